@@ -1,0 +1,32 @@
+import { sveltekit } from '@sveltejs/kit/vite';
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+	plugins: [sveltekit()],
+	test: {
+		projects: [
+			{
+				extends: true,
+				test: {
+					name: 'code',
+					environment: 'node',
+					include: ['src/**/*.test.ts', 'tests/**/*.test.ts'],
+					exclude: ['tests/e2e/**'],
+					testTimeout: 60_000
+				}
+			},
+			{
+				extends: true,
+				test: {
+					name: 'browser',
+					environment: 'node',
+					include: ['tests/e2e/**/*.test.ts'],
+					// Each file has a server and a browser of its own: two at a time is what two cores bear.
+					maxWorkers: 2,
+					testTimeout: 120_000,
+					hookTimeout: 120_000
+				}
+			}
+		]
+	}
+});
