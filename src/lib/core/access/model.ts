@@ -1,0 +1,226 @@
+import { type EpochDay, type LocalDate, epochDayOf, plusDays } from '../calendar/local-date';
+import { type Span, type SpanSet, clip, intersection, noSpans, union } from '../calendar/spans';
+import { Zone } from '../calendar/zone';
+import type { Holiday, Person, Rollout } from '../document/schema';
+import { type Building, buildingOf } from './building';
+import { holidaysByDay } from './holidays';
+import { matchingAssignments } from './matching';
+import { type DoorSet, reachSpans } from './reach';
+import { type ReadySchedule, openSpansOf, readySchedule } from './schedule-days';
+import { type ReadyPattern, readyPattern } from './shifts';
+
+/**
+ * Who may open what and when over a range of dates, computed once and shared.
+ *
+ * The idea: people who are matched by the same assignments and employed on the same dates of the range have the same access.
+ * They form one class; everything is computed per class, and inside it per set of doors that are granted in the same way.
+ * Invariant: every span set lies in `wide`, the range with room on both sides for early arrival and for shifts that run on.
+ * Our own.
+ */
+
+/** People with the same access over the whole range. */
+export interface AccessClass {
+	readonly key: string;
+	readonly people: readonly Person[];
+	/** Places of the matching assignments. */
+	readonly assignments: readonly number[];
+	/** The instants at which they are employed. */
+	readonly employed: SpanSet;
+}
+
+/** One way in which an assignment lets its people open a door. */
+export interface Grant {
+	readonly assignment: number;
+	/** Place of the entry in the profile. */
+	readonly entry: number;
+	readonly schedule: string;
+}
+
+export class AccessModel {
+	readonly rollout: Rollout;
+	readonly zone: Zone;
+	readonly from: EpochDay;
+	readonly until: EpochDay;
+	/** The instants of the range of dates. */
+	readonly range: Span;
+	/** The range with room on both sides. */
+	readonly wide: Span;
+	readonly holidays: ReadonlyMap<EpochDay, Holiday>;
+	readonly building: Building;
+	readonly schedules: ReadonlyMap<string, ReadySchedule>;
+	readonly patterns: ReadonlyMap<string, ReadyPattern>;
+	readonly classes: readonly AccessClass[];
+	readonly #classByPerson: ReadonlyMap<string, AccessClass>;
+	readonly #grantsByAssignment: readonly ReadonlyMap<number, readonly Grant[]>[];
+	readonly #openBySchedule = new Map<string, SpanSet>();
+	readonly #spansByGrant = new Map<string, SpanSet>();
+	readonly #doorSetsByClass = new Map<string, readonly DoorSet[]>();
+	readonly #reachByClass = new Map<string, readonly SpanSet[]>();
+
+	/** A model over the dates `from` to `until` (the horizon where left out), for everybody or for the people given. */
+	constructor(rollout: Rollout, range?: { from: LocalDate; until: LocalDate }, people: readonly Person[] = rollout.people) {
+		this.rollout = rollout;
+		const { from, until } = range ?? rollout.horizon;
+		this.from = epochDayOf(from);
+		this.until = epochDayOf(until);
+		const room = 3 + Math.ceil(rollout.site.arriveEarlyMinutes / 1440);
+		this.zone = new Zone(rollout.site.timeZone, plusDays(this.from, -room - 3), plusDays(this.until, room + 3));
+		this.range = { from: this.zone.midnightOf(this.from), to: this.zone.midnightOf(plusDays(this.until, 1)) };
+		this.wide = {
+			from: this.zone.midnightOf(plusDays(this.from, -room)),
+			to: this.zone.midnightOf(plusDays(this.until, room))
+		};
+		this.holidays = holidaysByDay(rollout);
+		this.building = buildingOf(rollout);
+		this.schedules = new Map(rollout.schedules.map((schedule) => [schedule.id, readySchedule(schedule)]));
+		this.patterns = new Map(rollout.shiftPatterns.map((pattern) => [pattern.id, readyPattern(pattern)]));
+		this.#grantsByAssignment = grantsByAssignment(rollout, this.building);
+		this.classes = this.#classesOf(people);
+		this.#classByPerson = new Map(this.classes.flatMap((one) => one.people.map((person) => [person.id, one])));
+	}
+
+	/** The class of a person; undefined for an id that no person of the model has. */
+	findClass(personId: string): AccessClass | undefined {
+		return this.#classByPerson.get(personId);
+	}
+
+	/** When a schedule is open, in `wide`. */
+	openSpans(scheduleId: string): SpanSet {
+		let spans = this.#openBySchedule.get(scheduleId);
+		if (!spans) {
+			const schedule = this.schedules.get(scheduleId);
+			const from = this.zone.dayAt(this.wide.from as never);
+			const until = this.zone.dayAt(this.wide.to as never);
+			spans = schedule
+				? clip(
+						openSpansOf(schedule, plusDays(from, -2), until, this.holidays, this.zone),
+						this.wide.from,
+						this.wide.to
+					)
+				: noSpans;
+			this.#openBySchedule.set(scheduleId, spans);
+		}
+		return spans;
+	}
+
+	/** The grants of an assignment for a door, by their places; empty where it grants none. */
+	grantsOf(assignment: number, door: number): readonly Grant[] {
+		return this.#grantsByAssignment[assignment]?.get(door) ?? [];
+	}
+
+	/** Places of the doors that an assignment grants at all. */
+	doorsGrantedBy(assignment: number): Iterable<number> {
+		return this.#grantsByAssignment[assignment]?.keys() ?? [];
+	}
+
+	/** When a grant is open, while its assignment is in force. */
+	spansOfGrant(grant: Grant): SpanSet {
+		const assignment = this.rollout.assignments[grant.assignment];
+		const [from, until] = [assignment?.from ?? null, assignment?.until ?? null];
+		const key = `${from}|${until}|${grant.schedule}`;
+		let spans = this.#spansByGrant.get(key);
+		if (!spans) {
+			spans = intersection(this.openSpans(grant.schedule), this.#spansOfLimits(from, until));
+			this.#spansByGrant.set(key, spans);
+		}
+		return spans;
+	}
+
+	/** The doors that a class may ever open in `wide`, gathered by when. */
+	doorSetsOf(one: AccessClass): readonly DoorSet[] {
+		let sets = this.#doorSetsByClass.get(one.key);
+		if (!sets) {
+			sets = this.#makeDoorSets(one);
+			this.#doorSetsByClass.set(one.key, sets);
+		}
+		return sets;
+	}
+
+	/** When a class may open a door, in `wide`. */
+	doorSpansOf(one: AccessClass, door: number): SpanSet {
+		return this.doorSetsOf(one).find((set) => set.doors.includes(door))?.spans ?? noSpans;
+	}
+
+	/** When a class can reach each area, in `wide`, by the area's place. */
+	reachOf(one: AccessClass): readonly SpanSet[] {
+		let reach = this.#reachByClass.get(one.key);
+		if (!reach) {
+			reach = reachSpans(this.building, this.doorSetsOf(one), this.wide);
+			this.#reachByClass.set(one.key, reach);
+		}
+		return reach;
+	}
+
+	#makeDoorSets(one: AccessClass): DoorSet[] {
+		const grantsByDoor = new Map<number, Set<SpanSet>>();
+		for (const assignment of one.assignments) {
+			for (const door of this.doorsGrantedBy(assignment)) {
+				const parts = grantsByDoor.get(door) ?? new Set();
+				for (const grant of this.grantsOf(assignment, door)) parts.add(this.spansOfGrant(grant));
+				grantsByDoor.set(door, parts);
+			}
+		}
+		const placeByPart = new Map<SpanSet, number>();
+		const sets = new Map<string, { doors: number[]; parts: ReadonlySet<SpanSet> }>();
+		for (const [door, parts] of grantsByDoor) {
+			const places = [...parts].map((part) => {
+				if (!placeByPart.has(part)) placeByPart.set(part, placeByPart.size);
+				return placeByPart.get(part) as number;
+			});
+			const key = places.sort((a, b) => a - b).join(',');
+			const set = sets.get(key) ?? { doors: [], parts };
+			set.doors.push(door);
+			sets.set(key, set);
+		}
+		return [...sets.values()]
+			.map(({ doors, parts }) => ({ doors, spans: intersection(union(...parts), one.employed) }))
+			.filter((set) => set.spans.length > 0);
+	}
+
+	#classesOf(people: readonly Person[]): AccessClass[] {
+		const matching = matchingAssignments(this.rollout);
+		const groups = new Map<string, { people: Person[]; assignments: readonly number[]; employed: SpanSet }>();
+		for (const person of people) {
+			const assignments = matching(person);
+			const key = `${assignments.join(',')}|${this.#limit(person.startsOn, '')}|${this.#limit('', person.leavesOn)}`;
+			const group = groups.get(key);
+			if (group) group.people.push(person);
+			else {
+				const employed = this.#spansOfLimits(person.startsOn, person.leavesOn);
+				groups.set(key, { people: [person], assignments, employed });
+			}
+		}
+		return [...groups].map(([key, group]) => ({ key, ...group }));
+	}
+
+	/** A limit as a part of a key; one that cannot matter in the range is none. */
+	#limit(startsOn: LocalDate | '' | null, leavesOn: LocalDate | '' | null): string {
+		if (startsOn) return epochDayOf(startsOn) * 86400 <= this.wide.from - 2 * 86400 ? '' : startsOn;
+		if (leavesOn) return epochDayOf(leavesOn) * 86400 >= this.wide.to + 2 * 86400 ? '' : leavesOn;
+		return '';
+	}
+
+	#spansOfLimits(from: LocalDate | null, until: LocalDate | null): SpanSet {
+		const first = from === null ? -Infinity : epochDayOf(from);
+		const last = until === null ? Infinity : epochDayOf(until);
+		const spans = this.zone.spansOfDates(first as EpochDay, last as EpochDay);
+		return clip(spans, this.wide.from, this.wide.to);
+	}
+}
+
+function grantsByAssignment(rollout: Rollout, building: Building): ReadonlyMap<number, readonly Grant[]>[] {
+	const groupById = new Map(rollout.doorGroups.map((group) => [group.id, group]));
+	const profileById = new Map(rollout.accessProfiles.map((profile) => [profile.id, profile]));
+	return rollout.assignments.map((assignment, place) => {
+		const byDoor = new Map<number, Grant[]>();
+		profileById.get(assignment.accessProfile)?.entries.forEach(({ doorGroup, schedule }, entry) => {
+			for (const doorId of new Set(groupById.get(doorGroup)?.doors)) {
+				const door = building.doorPlaceById.get(doorId) as number;
+				const grants = byDoor.get(door) ?? [];
+				grants.push({ assignment: place, entry, schedule });
+				byDoor.set(door, grants);
+			}
+		});
+		return byDoor;
+	});
+}

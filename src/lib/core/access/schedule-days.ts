@@ -1,0 +1,116 @@
+import { type EpochDay, type LocalDate, type Weekday, epochDayOf, plusDays, weekdayOf, weekdays } from '../calendar/local-date';
+import { type SpanSet, spanSetOf } from '../calendar/spans';
+import { type Stretch, stretch } from '../calendar/stretch';
+import type { Instant, Zone } from '../calendar/zone';
+import type { Holiday, Schedule } from '../document/schema';
+
+/**
+ * What a schedule does, date by date, as "Meaning: when a schedule is open" of the document format states it: each date
+ * has one rule, the rule gives the stretches that begin on it, and tells whether what the date before carried runs on.
+ */
+
+/** A schedule made ready: stretches read, limits as whole-number dates (infinite where there is none). */
+export interface ReadySchedule {
+	readonly id: string;
+	readonly from: number;
+	readonly until: number;
+	readonly week: Readonly<Record<Weekday, readonly Stretch[]>>;
+	readonly treatments: ReadonlyMap<string, 'normal' | 'closed' | readonly Stretch[]>;
+}
+
+/** Which rule decides a date, and with what. Only under `week` what the date before carried runs on. */
+export type DayRule =
+	| { readonly rule: 'week'; readonly stretches: readonly Stretch[] }
+	| { readonly rule: 'holiday-list'; readonly kind: string; readonly stretches: readonly Stretch[] }
+	| { readonly rule: 'holiday-closed' | 'holiday-undecided'; readonly kind: string; readonly stretches: readonly [] }
+	| { readonly rule: 'not-valid'; readonly stretches: readonly [] };
+
+/** A stretch on the time line: the date on which it began, and its instants after every cut. */
+export interface Opening {
+	readonly day: EpochDay;
+	readonly stretch: Stretch;
+	readonly from: Instant;
+	readonly to: Instant;
+	/** True when the next date ended it at its midnight, earlier than it is written. */
+	readonly isCut: boolean;
+}
+
+/** Reads the stretches of a schedule once. */
+export function readySchedule(schedule: Schedule): ReadySchedule {
+	const week = Object.fromEntries(weekdays.map((day) => [day, schedule.week[day].map(stretch)]));
+	const treatments = new Map<string, 'normal' | 'closed' | readonly Stretch[]>();
+	for (const [kind, treatment] of Object.entries(schedule.holidays)) {
+		if (treatment === null || treatment === undefined) continue;
+		treatments.set(kind, typeof treatment === 'string' ? treatment : treatment.map(stretch));
+	}
+	return {
+		id: schedule.id,
+		from: dayOr(schedule.from, -Infinity),
+		until: dayOr(schedule.until, Infinity),
+		week: week as Record<Weekday, readonly Stretch[]>,
+		treatments
+	};
+}
+
+function dayOr(date: LocalDate | null, otherwise: number): number {
+	return date === null ? otherwise : epochDayOf(date);
+}
+
+/** The rule that decides a date of a schedule. */
+export function dayRuleOf(
+	schedule: ReadySchedule,
+	day: EpochDay,
+	holidays: ReadonlyMap<EpochDay, Holiday>
+): DayRule {
+	if (day < schedule.from || day > schedule.until) return { rule: 'not-valid', stretches: [] };
+	const kind = holidays.get(day)?.kind;
+	if (kind === undefined) return { rule: 'week', stretches: schedule.week[weekdayOf(day)] };
+	const treatment = schedule.treatments.get(kind);
+	if (treatment === undefined) return { rule: 'holiday-undecided', kind, stretches: [] };
+	if (treatment === 'normal') return { rule: 'week', stretches: schedule.week[weekdayOf(day)] };
+	if (treatment === 'closed') return { rule: 'holiday-closed', kind, stretches: [] };
+	return { rule: 'holiday-list', kind, stretches: treatment };
+}
+
+/**
+ * The openings that begin on one date, cut at the next midnight where the next date does not let them run on. A date that
+ * the zone leaves out has none; one that is empty once its ends are instants is none.
+ */
+export function openingsOn(
+	schedule: ReadySchedule,
+	day: EpochDay,
+	holidays: ReadonlyMap<EpochDay, Holiday>,
+	zone: Zone
+): Opening[] {
+	const { stretches } = dayRuleOf(schedule, day, holidays);
+	if (stretches.length === 0 || !zone.hasDate(day)) return [];
+	const nextMidnight = zone.midnightOf(plusDays(day, 1));
+	const runsOn = dayRuleOf(schedule, plusDays(day, 1), holidays).rule === 'week';
+	return stretches.flatMap((one) => {
+		const { from, to } = instantsOfStretch(one, day, zone);
+		const end = runsOn || to <= nextMidnight ? to : nextMidnight;
+		return from < end ? [{ day, stretch: one, from, to: end, isCut: end !== to }] : [];
+	});
+}
+
+/** The instants of a stretch that begins on a date; 00:00 and 24:00 are the date's and the next date's midnight. */
+export function instantsOfStretch(one: Stretch, day: EpochDay, zone: Zone): { from: Instant; to: Instant } {
+	return {
+		from: one.from === 0 ? zone.midnightOf(day) : zone.instantOf({ day, minute: one.from }),
+		to: one.to === 1440 ? zone.midnightOf(plusDays(day, 1)) : zone.instantOf({ day, minute: one.to })
+	};
+}
+
+/** Every instant at which a schedule is open through openings that begin on the dates `from` to `until`. */
+export function openSpansOf(
+	schedule: ReadySchedule,
+	from: EpochDay,
+	until: EpochDay,
+	holidays: ReadonlyMap<EpochDay, Holiday>,
+	zone: Zone
+): SpanSet {
+	const openings: Opening[] = [];
+	const [first, last] = [Math.max(from, schedule.from), Math.min(until, schedule.until)];
+	for (let day = first; day <= last; day++) openings.push(...openingsOn(schedule, day as EpochDay, holidays, zone));
+	return spanSetOf(openings);
+}

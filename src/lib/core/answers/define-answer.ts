@@ -1,0 +1,31 @@
+import type { z } from 'zod';
+import type { Rollout } from '../document/schema';
+import type { Result } from '../kernel/result';
+import type { Work } from '../kernel/work';
+
+/**
+ * A question about a rollout: one file in this folder, its default export made by `defineAnswer`. The command line, the
+ * API and the screens run it through here and therefore cannot disagree.
+ */
+export interface Answer<Params, Value> {
+	/** The command's name and the last part of its address. */
+	readonly name: string;
+	/** One sentence for help pages. */
+	readonly summary: string;
+	/** What it takes beside the document; every key is an option `--key` of the command. Descriptions become help. */
+	readonly params: z.ZodType<Params>;
+	/**
+	 * Answers; may load heavy parts on demand, hence a promise. Refuses with faults when the parameters do not fit the
+	 * rollout (an unknown person, say). Their paths are those of the parameters: `$.person`.
+	 */
+	run(rollout: Rollout, params: Params, work: Work): Promise<Result<Value>>;
+	/** True when something of severity error was found: the command then ends with status 1. */
+	isBad(value: Value): boolean;
+	/** The answer for a person: sentences and aligned tables, lines separated by line feeds. */
+	text(value: Value, rollout: Rollout): string;
+}
+
+/** Gives a question its types; the identity otherwise. */
+export function defineAnswer<Params, Value>(answer: Answer<Params, Value>): Answer<Params, Value> {
+	return answer;
+}

@@ -1,0 +1,23 @@
+import type { z } from 'zod';
+import type { RolloutDocument } from '../document/schema';
+import type { Result } from '../kernel/result';
+
+/**
+ * A kind of change to a document: one file in this folder, its default export made by `defineEdit`. It returns a new
+ * document in which everything untouched is the same object, so that the store can tell which entries changed.
+ */
+export interface Edit<Params> {
+	readonly name: string;
+	/** One sentence for help pages. */
+	readonly summary: string;
+	readonly params: z.ZodType<Params>;
+	/** The changed document, or every reason why not; the result is validated as a whole before it is kept. */
+	apply(document: RolloutDocument, params: Params): Result<RolloutDocument>;
+	/** What was done, in a few words, for the change record: `Schedule office changed`. */
+	describe(params: Params): string;
+}
+
+/** Gives an edit its types; the identity otherwise. */
+export function defineEdit<Params>(edit: Edit<Params>): Edit<Params> {
+	return edit;
+}
