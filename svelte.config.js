@@ -4,7 +4,7 @@ import adapter from '@sveltejs/adapter-node';
 export default {
 	compilerOptions: { runes: true },
 	kit: {
-		adapter: adapter({ out: 'build' }),
+		adapter: adapter({ out: 'build/app' }),
 		csp: {
 			mode: 'auto',
 			directives: {

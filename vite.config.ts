@@ -21,6 +21,7 @@ export default defineConfig({
 					name: 'browser',
 					environment: 'node',
 					include: ['tests/e2e/**/*.test.ts'],
+					globalSetup: ['tests/support/prepared.ts'],
 					// Each file has a server and a browser of its own: two at a time is what two cores bear.
 					maxWorkers: 2,
 					testTimeout: 120_000,
