@@ -93,7 +93,7 @@ module.exports = {
 			comment:
 				'This part of a sheet runs in the browser too. Database and secrets stay in +page.server.ts and +server.ts.',
 			severity: 'error',
-			from: { path: '^src/routes/.*(\\.svelte|/\\+(page|layout)\\.ts)$' },
+			from: { path: ['^src/routes/.*\\.svelte$', '^src/routes/.*\\+(page|layout)\\.ts$'] },
 			to: { path: '^src/lib/server/' }
 		},
 		{

@@ -31,7 +31,15 @@ mkdirSync(process.env['DOORWRIGHT_DATA'], { recursive: true, mode: 0o700 });
 /** @type {{ handler: (req: http.IncomingMessage, res: http.ServerResponse, next: () => void) => void }} */
 const { handler } = await import(handlerFile);
 
+/**
+ * Answers still being written.
+ * @type {Set<http.ServerResponse>}
+ */
+const open = new Set();
+
 const server = http.createServer((request, response) => {
+	open.add(response);
+	response.once('close', () => open.delete(response));
 	response.setHeader('x-content-type-options', 'nosniff');
 	response.setHeader('cross-origin-resource-policy', 'same-origin');
 	const name = (request.headers.host ?? '').replace(/:\d+$/, '');
@@ -98,7 +106,8 @@ async function findPort() {
 }
 
 /**
- * Ends in order: open streams and running work are told first, the database closes when nobody asks any more.
+ * Ends in order: running work is told first (`doorwright:stopping`), the database closes when nobody asks any more
+ * (`sveltekit:shutdown`).
  * @param {NodeJS.Signals} signal
  */
 function stop(signal) {
@@ -110,6 +119,10 @@ function stop(signal) {
 		process.exit(0);
 	});
 	server.closeIdleConnections();
+	// An event stream has no end of its own; every other answer is given a moment to be finished.
+	for (const response of open) {
+		if (String(response.getHeader('content-type')).startsWith('text/event-stream')) response.destroy();
+	}
 	setTimeout(() => server.closeAllConnections(), patienceMs).unref();
 	say(`ending on ${signal}`);
 }
