@@ -153,7 +153,8 @@ module.exports = {
 		exclude: { path: '^(build|\\.svelte-kit|data)/' },
 		// Types count: a file that needs another's types knows it as well as one that calls it.
 		tsPreCompilationDeps: true,
-		tsConfig: { fileName: 'tsconfig.json' },
+		// The generated one, because that is where $lib is written.
+		tsConfig: { fileName: '.svelte-kit/tsconfig.json' },
 		enhancedResolveOptions: {
 			conditionNames: ['svelte', 'import', 'node', 'default', 'types'],
 			exportsFields: ['exports']

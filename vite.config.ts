@@ -10,6 +10,7 @@ export default defineConfig({
 				test: {
 					name: 'code',
 					environment: 'node',
+					sequence: { groupOrder: 0 },
 					include: ['src/**/*.test.ts', 'tests/**/*.test.ts'],
 					exclude: ['tests/e2e/**'],
 					testTimeout: 60_000
@@ -20,6 +21,7 @@ export default defineConfig({
 				test: {
 					name: 'browser',
 					environment: 'node',
+					sequence: { groupOrder: 1 },
 					include: ['tests/e2e/**/*.test.ts'],
 					globalSetup: ['tests/support/prepared.ts'],
 					// Each file has a server and a browser of its own: two at a time is what two cores bear.

@@ -88,8 +88,11 @@ const brokenBy = new Map<string, Set<string>>();
 
 beforeAll(() => {
 	folder = mkdtempSync(path.join(tmpdir(), 'doorwright-imports-'));
-	const paths = { $lib: ['./src/lib'], '$lib/*': ['./src/lib/*'] };
-	write('tsconfig.json', JSON.stringify({ compilerOptions: { moduleResolution: 'bundler', module: 'esnext', paths } }));
+	const paths = { $lib: ['../src/lib'], '$lib/*': ['../src/lib/*'] };
+	write(
+		'.svelte-kit/tsconfig.json',
+		JSON.stringify({ compilerOptions: { moduleResolution: 'bundler', module: 'esnext', paths } })
+	);
 	write('package.json', JSON.stringify(manifest));
 	for (const name of ['svelte', 'undeclared-package']) {
 		const exports = { '.': './index.js', './*': './index.js' };
