@@ -37,7 +37,8 @@ export interface Opening {
 
 /** Reads the stretches of a schedule once. */
 export function readySchedule(schedule: Schedule): ReadySchedule {
-	const week = Object.fromEntries(weekdays.map((day) => [day, schedule.week[day].map(stretch)]));
+	const week = {} as Record<Weekday, readonly Stretch[]>;
+	for (const day of weekdays) week[day] = schedule.week[day].map(stretch);
 	const treatments = new Map<string, 'normal' | 'closed' | readonly Stretch[]>();
 	for (const [kind, treatment] of Object.entries(schedule.holidays)) {
 		if (treatment === null || treatment === undefined) continue;
@@ -47,7 +48,7 @@ export function readySchedule(schedule: Schedule): ReadySchedule {
 		id: schedule.id,
 		from: dayOr(schedule.from, -Infinity),
 		until: dayOr(schedule.until, Infinity),
-		week: week as Record<Weekday, readonly Stretch[]>,
+		week,
 		treatments
 	};
 }

@@ -1,3 +1,4 @@
+import type { CoverageFinder } from '../access/coverage';
 import type { AccessModel } from '../access/model';
 import type { Rollout } from '../document/schema';
 import type { Finding, Severity } from '../kernel/finding';
@@ -6,6 +7,7 @@ import type { Finding, Severity } from '../kernel/finding';
 export interface CheckInput {
 	readonly rollout: Rollout;
 	readonly access: AccessModel;
+	readonly coverage: CoverageFinder;
 }
 
 /** A case that a check found, without its sentence. */

@@ -31,7 +31,7 @@ export const schedule = entry({
 	week: orElse(week, emptyWeek),
 	holidays: orElse(
 		z.record(word, treatment.nullish(), { error: 'an object from kinds of holiday to what the schedule does' }),
-		() => ({})
+		(): Record<string, Treatment | null | undefined> => ({})
 	).describe('By kind of holiday: normal, closed, or a list of stretches that replaces the day')
 });
 

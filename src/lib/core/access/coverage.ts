@@ -1,0 +1,116 @@
+import { type EpochDay, epochDayOf } from '../calendar/local-date';
+import { type SpanSet, clip, difference, doMeet, intersection, spanSetOf } from '../calendar/spans';
+import type { Absence, Person } from '../document/schema';
+import type { AccessModel } from './model';
+import { type WorkedShift, isAbsentOn, isEmployedOn, shiftsOfPattern } from './shifts';
+
+/**
+ * Whether people can work their shifts: a shift is covered when from early arrival to its end each of the person's work areas
+ * can be reached. Shifts of a pattern and what of them is uncovered for one class, one pattern and the same work areas are
+ * computed once and shared by everyone alike.
+ */
+
+/** A shift that is not covered, and the instants at which a work area is out of reach. */
+export interface UncoveredShift {
+	readonly shift: WorkedShift;
+	readonly gaps: SpanSet;
+	/** Places of the work areas that are out of reach in the gaps. */
+	readonly areas: readonly number[];
+	/** True when an uncovered minute lies on a listed holiday. */
+	readonly isOnHoliday: boolean;
+}
+
+/** Finds uncovered shifts person by person; keep one finder for many people. */
+export class CoverageFinder {
+	readonly #model: AccessModel;
+	readonly #shiftsByPattern = new Map<string, readonly WorkedShift[]>();
+	readonly #uncoveredByKey = new Map<string, readonly UncoveredShift[]>();
+	readonly #goLiveByWave: ReadonlyMap<string, EpochDay>;
+	readonly #absencesByPerson = new Map<string, Absence[]>();
+	#holidaySpans: SpanSet | undefined;
+
+	constructor(model: AccessModel) {
+		this.#model = model;
+		this.#goLiveByWave = new Map(
+			model.rollout.enrollment.waves.flatMap((wave) => (wave.goLive === null ? [] : [[wave.id, epochDayOf(wave.goLive)]]))
+		);
+		for (const absence of model.rollout.absences) {
+			const list = this.#absencesByPerson.get(absence.person) ?? [];
+			list.push(absence);
+			this.#absencesByPerson.set(absence.person, list);
+		}
+	}
+
+	/** The shifts of a person that are checked and not covered, in the order of time. */
+	uncoveredOf(person: Person): readonly UncoveredShift[] {
+		if (person.shiftPattern === null || person.workAreas.length === 0) return [];
+		const first = this.#firstDayOf(person);
+		const absences = this.#absencesByPerson.get(person.id) ?? [];
+		return this.#uncoveredOfClass(person).filter(
+			({ shift }) => shift.day >= first && isEmployedOn(person, shift.day) && !isAbsentOn(absences, shift.day)
+		);
+	}
+
+	/** The shifts of a person that are checked: from the go-live of their wave on, employed and not absent. */
+	shiftsOf(person: Person): readonly WorkedShift[] {
+		if (person.shiftPattern === null) return [];
+		const first = this.#firstDayOf(person);
+		const absences = this.#absencesByPerson.get(person.id) ?? [];
+		return this.#shiftsOfPattern(person.shiftPattern).filter(
+			({ day }) => day >= first && isEmployedOn(person, day) && !isAbsentOn(absences, day)
+		);
+	}
+
+	#firstDayOf(person: Person): number {
+		return (person.wave === null ? undefined : this.#goLiveByWave.get(person.wave)) ?? this.#model.from;
+	}
+
+	#shiftsOfPattern(id: string): readonly WorkedShift[] {
+		let shifts = this.#shiftsByPattern.get(id);
+		if (!shifts) {
+			const { from, until, holidays, zone } = this.#model;
+			const pattern = this.#model.patterns.get(id);
+			shifts = pattern ? shiftsOfPattern(pattern, from, until, holidays, zone) : [];
+			this.#shiftsByPattern.set(id, shifts);
+		}
+		return shifts;
+	}
+
+	#uncoveredOfClass(person: Person): readonly UncoveredShift[] {
+		const one = this.#model.findClass(person.id);
+		if (!one || person.shiftPattern === null) return [];
+		const places = [...new Set(person.workAreas.map((id) => this.#model.building.areaPlaceById.get(id) as number))];
+		places.sort((a, b) => a - b);
+		const key = JSON.stringify([one.key, person.shiftPattern, places]);
+		let uncovered = this.#uncoveredByKey.get(key);
+		if (!uncovered) {
+			uncovered = this.#findUncovered(this.#shiftsOfPattern(person.shiftPattern), places, this.#model.reachOf(one));
+			this.#uncoveredByKey.set(key, uncovered);
+		}
+		return uncovered;
+	}
+
+	#findUncovered(
+		shifts: readonly WorkedShift[],
+		places: readonly number[],
+		reach: readonly SpanSet[]
+	): UncoveredShift[] {
+		const early = this.#model.rollout.site.arriveEarlyMinutes * 60;
+		const reachable = places.map((place) => reach[place] ?? []);
+		const all = reachable.reduce((both, spans) => intersection(both, spans), [this.#model.wide]);
+		return shifts.flatMap((shift) => {
+			const needed = { from: shift.from - early, to: shift.to };
+			const covered = clip(all, needed.from, needed.to);
+			if (covered.length === 1 && covered[0]?.from === needed.from && covered[0].to === needed.to) return [];
+			const gaps = difference([needed], covered);
+			const areas = places.filter((_, index) => difference(gaps, reachable[index] ?? []).length > 0);
+			this.#holidaySpans ??= holidaySpans(this.#model);
+			return [{ shift, gaps, areas, isOnHoliday: doMeet(gaps, this.#holidaySpans) }];
+		});
+	}
+}
+
+/** The instants of the dates that are listed as holidays, in the model's range with room on both sides. */
+function holidaySpans(model: AccessModel): SpanSet {
+	return spanSetOf([...model.holidays.keys()].flatMap((day) => [...model.zone.spansOfDates(day, day)]));
+}

@@ -1,0 +1,22 @@
+import { doMeet } from '../calendar/spans';
+import { personName } from '../document/names';
+import { defineCheck } from './define-check';
+
+export default defineCheck({
+	code: 'person-without-access',
+	severity: 'warning',
+	title: 'Person who may open nothing',
+	why: 'Somebody is employed in the horizon and may not open a single door in it.',
+	mend: 'Add them to an assignment by person, department, job or wave; or check department and job in the roster.',
+	source: 'Rollout document, findings',
+	mendAt: ({ person }) => `people/${encodeURIComponent(String(person))}`,
+	find: ({ access }) =>
+		access.classes
+			.filter(
+				(one) =>
+					doMeet(one.employed, [access.range]) &&
+					!access.doorSetsOf(one).some((set) => doMeet(set.spans, [access.range]))
+			)
+			.flatMap((one) => one.people.map((person) => ({ subject: { person: person.id } }))),
+	message: ({ subject }, rollout) => `${personName(rollout, subject['person'])} may open no door in the whole horizon.`
+});

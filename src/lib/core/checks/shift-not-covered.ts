@@ -1,0 +1,14 @@
+import { defineCheck } from './define-check';
+import { uncoveredCases, uncoveredMessage } from './support/uncovered';
+
+export default defineCheck({
+	code: 'shift-not-covered',
+	severity: 'error',
+	title: 'Shift not covered',
+	why: 'During a shift, or in the time of arriving early, a work area cannot be reached without asking somebody to open.',
+	mend: 'Widen the schedule of the door on the way, give the missing door group, or correct the shift, the work areas or the dates of the assignment.',
+	source: 'Rollout document, meaning of shifts; V-SHIFT-03 of the facts (a shift belongs to the day it starts)',
+	mendAt: ({ person }) => `people/${encodeURIComponent(String(person))}`,
+	find: (input) => uncoveredCases(input, ({ isOnHoliday }) => !isOnHoliday),
+	message: (found, rollout) => uncoveredMessage(found, rollout, '')
+});
