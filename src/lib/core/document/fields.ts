@@ -78,7 +78,7 @@ export function exactly<const T extends string | number>(value: T) {
 
 /** A list of entries, empty when left out. */
 export function listOf<T extends z.ZodType>(entry: T) {
-	return orElse(z.array(entry, { error: 'a list' }), () => []);
+	return orElse(z.array(entry, { error: 'a list' }), (): z.output<T>[] => []);
 }
 
 /** A field that may be left out or null, and then counts as null. */
