@@ -6,9 +6,9 @@ import type { Instant } from '../calendar/zone';
 import { nameOf } from '../document/names';
 import { byCodeUnits } from '../kernel/compare';
 import { ok, refused } from '../kernel/result';
+import { textTable } from '../kernel/text-table';
 import { defineAnswer } from './define-answer';
 import { dateParam, doorId, personId, unknownId, wrongRange } from './support/params';
-import { textTable } from './support/text-table';
 
 /** A maximal span in which a person may open a door; instants as RFC 3339 text. */
 export interface DoorSpan {
@@ -71,7 +71,7 @@ export default defineAnswer<Params, AccessAnswer>({
 	text({ spans }, rollout) {
 		if (spans.length === 0) return 'May open nothing in this range.';
 		return textTable(
-			['door', 'name', 'from', 'to'],
+			['door', 'name', 'from', 'to'].map((heading) => ({ heading })),
 			spans.map(({ door, from, to }) => [door, nameOf(rollout.doors, door), from, to])
 		);
 	}

@@ -3,8 +3,8 @@ import { type AccessChange, compareAccess } from '../access/compare';
 import { counted, nameOf, personName } from '../document/names';
 import type { Rollout } from '../document/schema';
 import { ok } from '../kernel/result';
+import { textTable } from '../kernel/text-table';
 import { defineAnswer } from './define-answer';
-import { textTable } from './support/text-table';
 
 interface Params {
 	readonly with: Rollout;
@@ -13,6 +13,14 @@ interface Params {
 export interface CompareAnswer {
 	readonly changes: readonly AccessChange[];
 }
+
+const columns = [
+	{ heading: 'person' },
+	{ heading: 'door' },
+	{ heading: 'minutes gained', isFigure: true },
+	{ heading: 'minutes lost', isFigure: true },
+	{ heading: 'first' }
+];
 
 /** `run` takes the earlier rollout; `with` is the later one, whose horizon is looked at. */
 export default defineAnswer<Params, CompareAnswer>({
@@ -29,13 +37,13 @@ export default defineAnswer<Params, CompareAnswer>({
 		const rows = changes.map(({ person, door, gained, lost, examples }) => [
 			personName(rollout, person),
 			nameOf(rollout.doors, door),
-			gained,
-			lost,
+			String(gained),
+			String(lost),
 			examples[0] ? `${examples[0].change} ${examples[0].from} to ${examples[0].to}` : ''
 		]);
 		return [
 			`${counted(people, 'person', 'people')} affected.`,
-			textTable(['person', 'door', 'minutes gained', 'minutes lost', 'first'], rows)
+			textTable(columns, rows)
 		].join('\n\n');
 	}
 });
