@@ -153,8 +153,7 @@ module.exports = {
 		exclude: { path: '^(build|\\.svelte-kit|data)/' },
 		// Types count: a file that needs another's types knows it as well as one that calls it.
 		tsPreCompilationDeps: true,
-		// The generated one, because that is where $lib is written.
-		tsConfig: { fileName: '.svelte-kit/tsconfig.json' },
+		webpackConfig: { fileName: `${__dirname}/src/tools/alias.cjs` },
 		enhancedResolveOptions: {
 			conditionNames: ['svelte', 'import', 'node', 'default', 'types'],
 			exportsFields: ['exports']

@@ -88,11 +88,6 @@ const brokenBy = new Map<string, Set<string>>();
 
 beforeAll(() => {
 	folder = mkdtempSync(path.join(tmpdir(), 'doorwright-imports-'));
-	const paths = { $lib: ['../src/lib'], '$lib/*': ['../src/lib/*'] };
-	write(
-		'.svelte-kit/tsconfig.json',
-		JSON.stringify({ compilerOptions: { moduleResolution: 'bundler', module: 'esnext', paths } })
-	);
 	write('package.json', JSON.stringify(manifest));
 	for (const name of ['svelte', 'undeclared-package']) {
 		const exports = { '.': './index.js', './*': './index.js' };
