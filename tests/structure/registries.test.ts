@@ -22,7 +22,7 @@ const registries: Record<string, { key: string; modules: Modules }> = {
 		modules: import.meta.glob(['/src/lib/core/exports/*.ts', '!**/*.test.ts'], { eager: true })
 	},
 	packs: {
-		key: 'name',
+		key: 'id',
 		modules: import.meta.glob(['/src/lib/core/privacy/packs/*.ts', '!**/*.test.ts'], { eager: true })
 	}
 };
