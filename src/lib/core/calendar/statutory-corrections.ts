@@ -82,10 +82,28 @@ export const statutoryCorrections: readonly StatutoryCorrection[] = [
 		effect: {
 			kind: 'rename',
 			rule: 'substitutes 01-01 if saturday then next tuesday',
-			name: 'January 2nd (substitute day)'
+			name: '2nd January (substitute day)'
 		},
 		why: 'When 1 January is a Saturday, 4 January stands for 2 January; the library has the two labels swapped.',
 		source: `${govUk} (2028)`
+	},
+	{
+		country: 'GB',
+		region: 'SCT',
+		effect: { kind: 'rename', rule: '01-02', name: '2nd January' },
+		why: 'As the official list writes it.',
+		source: govUk
+	},
+	{
+		country: 'GB',
+		region: 'SCT',
+		effect: {
+			kind: 'rename',
+			rule: 'substitutes 01-02 if saturday then next monday',
+			name: '2nd January (substitute day)'
+		},
+		why: 'As the official list writes it.',
+		source: govUk
 	},
 	{
 		country: 'US',

@@ -88,7 +88,7 @@ export function placeKnown(place: HolidayPlace): PlaceKnown {
 	};
 }
 
-/** What a place is called: `Illinois, United States`; the codes themselves where the source does not know them. */
+/** What a place is called: `Illinois, United States of America`; the codes themselves where the source does not know them. */
 export function placeName(place: HolidayPlace): string {
 	const found = findPlace(place);
 	if (found === null) return [place.region, place.country].filter((code) => code !== null).join(', ');
