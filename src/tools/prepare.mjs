@@ -5,7 +5,7 @@ import { prepareBrowser } from './browser.mjs';
 import { build, products } from './build.mjs';
 import { install } from './install.mjs';
 import { withLock } from './lock.mjs';
-import { root, say } from './run.mjs';
+import { root, runQuietly, say } from './run.mjs';
 
 // Makes a fresh clone ready to run: node src/tools/prepare.mjs [app] [cli] [worker] [browser]
 // Imports only what Node brings, because it runs before anything is installed. Says nothing when there is nothing to do.
@@ -18,11 +18,19 @@ import { root, say } from './run.mjs';
 export function prepare(wanted) {
 	return withLock(path.join(root, 'build/lock'), async () => {
 		await install();
+		await writeTypes();
 		for (const product of wanted) {
 			if (product === 'browser') await prepareBrowser();
 			else if (existsSync(path.join(root, products[product].entry))) await build(product);
 		}
 	});
+}
+
+/** tsconfig.json builds upon a file that the framework writes; without it nothing in TypeScript can be read. */
+async function writeTypes() {
+	if (existsSync(path.join(root, '.svelte-kit/tsconfig.json'))) return;
+	const program = 'node_modules/@sveltejs/kit/svelte-kit.js';
+	await runQuietly('writing the types of the routes', process.execPath, [program, 'sync']);
 }
 
 /**
