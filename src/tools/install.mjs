@@ -29,13 +29,14 @@ function isInstalled() {
 	if (!existsSync(record)) return false;
 	const installed = readPackages(record);
 	return Object.entries(readPackages(path.join(root, 'package-lock.json'))).every(
-		([name, wanted]) => name === '' || wanted.optional || installed[name]?.version === wanted.version
+		([name, { version, optional, extraneous }]) =>
+			name === '' || optional || extraneous || installed[name]?.version === version
 	);
 }
 
 /**
  * @param {string} file
- * @returns {Record<string, { version?: string, optional?: boolean }>} by folder
+ * @returns {Record<string, { version?: string, optional?: boolean, extraneous?: boolean }>} by folder
  */
 function readPackages(file) {
 	return JSON.parse(readFileSync(file, 'utf8')).packages;
