@@ -1,6 +1,5 @@
 import { z } from 'zod';
 import type { LocalDate } from '../calendar/local-date';
-import { date } from '../document/fields';
 import type { Rollout } from '../document/schema';
 import { byCodeUnits } from '../kernel/compare';
 import { ok } from '../kernel/result';
@@ -11,9 +10,10 @@ import { type Retention, type TemplateRetention, retentionOn } from '../privacy/
 import type { TemplateState } from '../privacy/template-state';
 import { daysToActOn, lastWorkingDayAtOrBefore } from '../privacy/working-days';
 import { defineAnswer } from './define-answer';
+import { dateParam } from './support/params';
 
 const params = z.strictObject({
-	on: date.describe('The day of the reckoning; consent entries dated later do not count')
+	on: dateParam.describe('The day of the reckoning; consent entries dated later do not count')
 });
 
 export default defineAnswer<{ on: LocalDate }, Retention>({

@@ -26,6 +26,8 @@ export interface ConsentProblem {
 /** What the problems of one person are found from. */
 export interface PersonOnFile {
 	readonly person: Person;
+	/** As a sentence names the person. */
+	readonly name: string;
 	readonly consent: ConsentState;
 	/** Every template of the person. */
 	readonly templates: readonly Template[];
@@ -72,28 +74,28 @@ const finders: readonly FindProblem[] = [
 	inFuture
 ];
 
-function missing({ person, consent, open }: PersonOnFile): Problem | null {
+function missing({ name, consent, open }: PersonOnFile): Problem | null {
 	if (consent.firstGiven !== null) return null;
 	return {
 		code: 'consent-missing',
-		message: `${nameOf(person)} has a template and no consent given.`,
+		message: `${name} has a template and no consent given.`,
 		dates: inOrder(open.map((template) => template.enrolledOn))
 	};
 }
 
-function afterEnrollment({ person, consent, open }: PersonOnFile): Problem | null {
+function afterEnrollment({ name, consent, open }: PersonOnFile): Problem | null {
 	const given = consent.firstGiven;
 	if (given === null) return null;
 	const early = open.filter((template) => given.on > template.enrolledOn).map((template) => template.enrolledOn);
 	if (early.length === 0) return null;
 	return {
 		code: 'consent-after-enrollment',
-		message: `${nameOf(person)} was enrolled on ${inOrder(early).join(', ')}, before consent was first given on ${given.on}.`,
+		message: `${name} was enrolled on ${inOrder(early).join(', ')}, before consent was first given on ${given.on}.`,
 		dates: inOrder([...early, given.on])
 	};
 }
 
-function noticeOutdated({ person, consent }: PersonOnFile, _on: LocalDate, fresher: FindFresherNotice): Problem | null {
+function noticeOutdated({ name, consent }: PersonOnFile, _on: LocalDate, fresher: FindFresherNotice): Problem | null {
 	const given = consent.latestGiven;
 	if (given === null || hasGivenUp(consent)) return null;
 	const notice = fresher(given.notice);
@@ -101,60 +103,56 @@ function noticeOutdated({ person, consent }: PersonOnFile, _on: LocalDate, fresh
 	return {
 		code: 'consent-notice-outdated',
 		message:
-			`${nameOf(person)} agreed to notice ${given.notice} on ${given.on}; notice ${notice.id} has taken its place and ` +
+			`${name} agreed to notice ${given.notice} on ${given.on}; notice ${notice.id} has taken its place and ` +
 			'needs fresh consent.',
 		dates: inOrder([given.on, ...(notice.publishedOn === null ? [] : [notice.publishedOn])])
 	};
 }
 
-function withdrawn({ person, consent, open }: PersonOnFile, on: LocalDate): Problem | null {
+function withdrawn({ name, consent, open }: PersonOnFile, on: LocalDate): Problem | null {
 	if (consent.latest === null || !hasGivenUp(consent)) return null;
 	const did = consent.decision === 'declined' ? 'declined' : 'withdrew consent';
 	const places = open.length === 1 ? 'the template is' : 'templates are';
 	return {
 		code: 'consent-withdrawn',
-		message: `${nameOf(person)} ${did} on ${consent.latest.on}, and ${places} not erased everywhere by ${on}.`,
+		message: `${name} ${did} on ${consent.latest.on}, and ${places} not erased everywhere by ${on}.`,
 		dates: [consent.latest.on]
 	};
 }
 
-function leaverTemplateLeft({ person }: PersonOnFile, on: LocalDate): Problem | null {
+function leaverTemplateLeft({ person, name }: PersonOnFile, on: LocalDate): Problem | null {
 	if (person.leavesOn === null || person.leavesOn >= on) return null;
 	return {
 		code: 'leaver-template-left',
-		message: `${nameOf(person)} left on ${person.leavesOn}, and a template is still stored.`,
+		message: `${name} left on ${person.leavesOn}, and a template is still stored.`,
 		dates: [person.leavesOn]
 	};
 }
 
-function erasedBeforeEnrolled({ person, templates }: PersonOnFile): Problem | null {
+function erasedBeforeEnrolled({ name, templates }: PersonOnFile): Problem | null {
 	const early = templates.flatMap((template) =>
 		template.erasures.filter((erasure) => erasure.on < template.enrolledOn).map((erasure) => erasure.on)
 	);
 	if (early.length === 0) return null;
 	return {
 		code: 'erased-before-enrolled',
-		message: `An erasure for ${nameOf(person)} is dated ${inOrder(early).join(', ')}, before the enrollment: it empties nothing.`,
+		message: `An erasure for ${name} is dated ${inOrder(early).join(', ')}, before the enrollment: it empties nothing.`,
 		dates: inOrder(early)
 	};
 }
 
-function inFuture({ person, consent }: PersonOnFile, on: LocalDate): Problem | null {
+function inFuture({ name, consent }: PersonOnFile, on: LocalDate): Problem | null {
 	if (consent.inFuture.length === 0) return null;
 	const dates = inOrder(consent.inFuture.map((entry) => entry.on));
 	return {
 		code: 'consent-in-future',
-		message: `A consent entry of ${nameOf(person)} is dated ${dates.join(', ')}, after ${on}: it is not counted yet.`,
+		message: `A consent entry of ${name} is dated ${dates.join(', ')}, after ${on}: it is not counted yet.`,
 		dates
 	};
 }
 
 function hasGivenUp(consent: ConsentState): boolean {
 	return consent.decision === 'withdrawn' || consent.decision === 'declined';
-}
-
-function nameOf(person: Person): string {
-	return person.name === null || person.name === '' ? person.id : `${person.name} (${person.id})`;
 }
 
 function inOrder(dates: readonly LocalDate[]): LocalDate[] {

@@ -1,10 +1,11 @@
 import type { LocalDate } from '../calendar/local-date';
-import type { Person, Rollout } from '../document/schema';
+import { personName } from '../document/names';
+import type { Rollout, Template } from '../document/schema';
 import { groupBy } from '../kernel/group-by';
 import { type Candidate, candidatesOf, triggerDates } from './candidates';
 import { type ConsentProblem, type PersonOnFile, problemsOf, sitePeriodProblem } from './consent-problems';
 import { consentStates, noConsent } from './consent-state';
-import type { Trigger } from './define-pack';
+import type { RulePack, Trigger } from './define-pack';
 import { fresherNotices } from './notices';
 import { packsOf } from './packs-of';
 import { type TemplateState, covers, placesLeft, templateState } from './template-state';
@@ -44,42 +45,54 @@ export function retentionOn(rollout: Rollout, on: LocalDate): Retention {
 	const { consents, templates, holds, notices, siteRules } = rollout.privacy;
 	const packs = packsOf(rollout.privacy);
 	const consentByPerson = consentStates(consents, on);
-	const personById = new Map(rollout.people.map((person) => [person.id, person]));
-	const held = new Set(holds.filter((hold) => covers(hold, on)).map((hold) => hold.person));
-
-	const reckoned = templates.map((template): TemplateRetention => {
-		const consent = consentByPerson.get(template.person) ?? noConsent;
-		const person = personById.get(template.person);
-		if (person === undefined) throw new RangeError(`${JSON.stringify(template.person)} is no person of the rollout`);
-		const candidates = candidatesOf(packs, triggerDates(person, template, consent));
-		const governing = candidates[0] ?? null;
-		const left = placesLeft(template, on);
+	const templatesByPerson = groupBy(templates, (template) => template.person);
+	const heldPeople = new Set(holds.filter((hold) => covers(hold, on)).map((hold) => hold.person));
+	const files = rollout.people.map((person): PersonOnFile => {
+		const ofPerson = templatesByPerson.get(person.id) ?? [];
 		return {
-			person: template.person,
-			enrolledOn: template.enrolledOn,
-			state: templateState(left, held.has(template.person), governing?.eraseBy ?? null, on),
-			eraseBy: governing?.eraseBy ?? null,
-			rule: governing?.rule ?? null,
-			trigger: governing?.trigger ?? null,
-			triggerDate: governing?.triggerDate ?? null,
-			left,
-			candidates
+			person,
+			name: personName(rollout, person.id),
+			consent: consentByPerson.get(person.id) ?? noConsent,
+			templates: ofPerson,
+			open: ofPerson.filter((template) => placesLeft(template, on).length > 0)
 		};
 	});
-
-	const templatesByPerson = groupBy(templates, (template) => template.person);
-	const onFile = (person: Person): PersonOnFile[] => {
-		const ofPerson = templatesByPerson.get(person.id);
-		if (ofPerson === undefined) return [];
-		const open = ofPerson.filter((template) => placesLeft(template, on).length > 0);
-		return [{ person, consent: consentByPerson.get(person.id) ?? noConsent, templates: ofPerson, open }];
-	};
+	const fileByPerson = new Map(files.map((file) => [file.person.id, file]));
 	const fresher = fresherNotices(notices, on);
 	return {
-		templates: reckoned,
+		templates: templates.map((template) => {
+			const file = fileByPerson.get(template.person);
+			if (file === undefined) throw new RangeError(`${JSON.stringify(template.person)} is no person of the rollout`);
+			return reckon(template, file, packs, heldPeople.has(template.person), on);
+		}),
 		consentProblems: [
-			...rollout.people.flatMap(onFile).flatMap((file) => problemsOf(file, on, fresher)),
+			...files.flatMap((file) => problemsOf(file, on, fresher)),
 			...sitePeriodProblem(packs, siteRules.daysAfterLeaving)
 		]
+	};
+}
+
+/** Reckons one template of a person on a day, under the packs of the site in the order of `packsOf`. */
+function reckon(
+	template: Template,
+	{ person, consent }: PersonOnFile,
+	packs: readonly RulePack[],
+	isHeld: boolean,
+	on: LocalDate
+): TemplateRetention {
+	const candidates = candidatesOf(packs, triggerDates(person, template, consent));
+	const governing = candidates[0];
+	const eraseBy = governing?.eraseBy ?? null;
+	const left = placesLeft(template, on);
+	return {
+		person: template.person,
+		enrolledOn: template.enrolledOn,
+		state: templateState(left, isHeld, eraseBy, on),
+		eraseBy,
+		rule: governing?.rule ?? null,
+		trigger: governing?.trigger ?? null,
+		triggerDate: governing?.triggerDate ?? null,
+		left,
+		candidates
 	};
 }
