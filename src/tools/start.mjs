@@ -44,19 +44,14 @@ const server = http.createServer((request, response) => {
 	response.setHeader('cross-origin-resource-policy', 'same-origin');
 	const name = (request.headers.host ?? '').replace(/:\d+$/, '');
 	if (!ownNames.has(name)) {
-		refuse(
-			request,
-			response,
-			421,
-			'host',
-			name,
-			'localhost or 127.0.0.1: until there are accounts, nothing else is served'
-		);
+		const expected = 'localhost or 127.0.0.1: until there are accounts, nothing else is served';
+		refuse(request, response, 421, { path: 'host', found: name, expected });
 		return;
 	}
 	const length = Number(request.headers['content-length'] ?? 0);
 	if (length > largestUpload) {
-		refuse(request, response, 413, 'upload', `${length} bytes`, `at most ${largestUpload} bytes`);
+		const expected = `at most ${largestUpload} bytes`;
+		refuse(request, response, 413, { path: 'upload', found: `${length} bytes`, expected });
 		return;
 	}
 	delete request.headers['x-forwarded-host'];
@@ -65,18 +60,23 @@ const server = http.createServer((request, response) => {
 });
 
 /**
- * Answers as every refused input is answered, and reads the rest of the request away so that the client sees it.
+ * Refuses in the form that the asker understands, and reads the rest of the request away so that the answer is seen.
  * @param {http.IncomingMessage} request
  * @param {http.ServerResponse} response
  * @param {number} status
- * @param {string} at
- * @param {string} found
- * @param {string} expected
+ * @param {{ path: string, found: string, expected: string }} fault
  */
-function refuse(request, response, status, at, found, expected) {
+function refuse(request, response, status, fault) {
+	const sentence = `Refused: the ${fault.path} is ${fault.found}, expected is ${fault.expected}. Nothing was changed.`;
+	const isForm = request.headers['x-sveltekit-action'] !== undefined;
+	const isPage = !isForm && String(request.headers.accept).includes('text/html');
+	const answer = isForm ? { type: 'error', error: { message: sentence } } : { faults: [fault] };
 	request.resume();
-	response.writeHead(status, { 'content-type': 'application/json', connection: 'close' });
-	response.end(JSON.stringify({ faults: [{ path: at, found, expected }] }));
+	response.writeHead(status, {
+		'content-type': isPage ? 'text/plain; charset=utf-8' : 'application/json',
+		connection: 'close'
+	});
+	response.end(isPage ? sentence : JSON.stringify(answer));
 }
 
 /** @param {number} port */

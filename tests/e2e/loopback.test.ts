@@ -102,6 +102,18 @@ describe('the server', () => {
 		const answer = await ask('POST', { ...json, 'content-length': '60000001' });
 		expectFault(answer, 413, 'upload');
 		expect(answer.text).toContain('60000000');
+		const forPeople = await ask('POST', { ...json, accept: 'text/html', 'content-length': '60000001' });
+		expect(forPeople.text).toMatch(/^Refused: the upload is 60000001 bytes, expected is at most 60000000 bytes/);
+	});
+
+	it('tells a form of the app why its upload was refused', async () => {
+		const headers = { ...json, accept: 'application/json', 'x-sveltekit-action': 'true', 'content-length': '60000001' };
+		const { status, text } = await ask('POST', headers);
+		expect(status).toBe(413);
+		expect(JSON.parse(text)).toEqual({
+			type: 'error',
+			error: { message: expect.stringContaining('at most 60000000 bytes') as string }
+		});
 	});
 
 	it('keeps its pages out of frames, caches and foreign pages', async () => {
