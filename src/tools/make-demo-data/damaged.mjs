@@ -41,7 +41,7 @@ function duplicateKeys() {
 			'\t"horizon": { "from": "2027-02-01", "until": "2027-08-31" },',
 			'\t"areas": [ { "id": "lane", "outside": true }, { "id": "yard" } ],',
 			'\t"doors": [ { "id": "gate", "from": "lane", "to": "yard", "exit": "reader", "exit": "free" } ],',
-			'\t"areas": []',
+			'\t"horizon": { "from": "2027-02-01", "until": "2027-07-31" }',
 			'}',
 			''
 		].join('\n')
@@ -78,14 +78,14 @@ function wrongValues() {
 	return changed({
 		'/horizon': { from: '2027-08-31', until: '2027-02-01' },
 		'/site/timeZone': 'Europe/Londom',
-		'/doors/1/id': 'gate',
+		'/readers/1/id': 'r-gate',
 		'/schedules/0/week/mon': ['24:00-18:30'],
 		'/holidays/days/0/date': '2027-02-30',
 		'/people/2/startsOn': '03/06/2019',
 		'/shiftPatterns/0/shifts/4/day': 7,
 		'/controllers/0/supplyMilliamps': -2000,
 		'/readers/0/milliamps': '400',
-		'/enrollment/assumptions/noShow': 5
+		'/enrollment/assumptions/noShow': -0.05
 	});
 }
 
