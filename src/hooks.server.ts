@@ -1,5 +1,9 @@
 import { randomUUID } from 'node:crypto';
-import type { Handle, HandleServerError } from '@sveltejs/kit';
+import type { Handle, HandleServerError, ServerInit } from '@sveltejs/kit';
+import { startServer } from '$lib/server/start';
+
+/** Runs before the first request: a database that cannot be used is told at the start. */
+export const init: ServerInit = () => startServer();
 
 const reading = new Set(['GET', 'HEAD', 'OPTIONS']);
 

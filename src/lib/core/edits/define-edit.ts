@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import type { RolloutDocument } from '../document/schema';
+import type { PathStep } from '../kernel/fault';
 import type { Result } from '../kernel/result';
 
 /**
@@ -13,8 +14,20 @@ export interface Edit<Params> {
 	readonly params: z.ZodType<Params>;
 	/** The changed document, or every reason why not; the result is validated as a whole before it is kept. */
 	apply(document: RolloutDocument, params: Params): Result<RolloutDocument>;
-	/** What was done, in a few words, for the change record: `Schedule office changed`. */
-	describe(params: Params): string;
+	/** What was done, in a few words, for the change record: `Schedule office changed`. `before` is the document it was done to. */
+	describe(params: Params, before: RolloutDocument): string;
+	/**
+	 * Where in the changed document a parameter ended up, so that a fault there is told at the parameter that caused it.
+	 */
+	placed?(params: Params, after: RolloutDocument): readonly Placed[];
+	/** What the change record keeps of the parameters; all of them where left out. The entries before and after are kept anyway. */
+	remember?(params: Params): unknown;
+}
+
+/** The place of a parameter in the document. */
+export interface Placed {
+	readonly param: readonly PathStep[];
+	readonly at: readonly PathStep[];
 }
 
 /** Gives an edit its types; the identity otherwise. */

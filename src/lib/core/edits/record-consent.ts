@@ -1,0 +1,54 @@
+import { z } from 'zod';
+import { isSameJson } from '../document/canonical';
+import { id, words } from '../document/fields';
+import { type EntryOf, entriesOf, withEntries } from '../document/lists';
+import { consent } from '../document/schema-privacy';
+import { fault } from '../kernel/fault';
+import { nearestName } from '../kernel/nearest';
+import { ok, refused } from '../kernel/result';
+import { defineEdit } from './define-edit';
+
+const { decision, on, notice } = consent.shape;
+
+/** Records one decision of one or several people about a notice; entries are added, never changed. */
+export default defineEdit({
+	name: 'record-consent',
+	summary: 'Records what one or several people decided about a notice, on which day and how.',
+	params: z.strictObject({
+		people: z.array(id, { error: 'a list of ids of people' }).min(1, { error: 'at least one person' }),
+		notice,
+		decision,
+		on,
+		method: words.nullish()
+	}),
+	apply(document, { people, notice, decision, on, method }) {
+		const present = entriesOf(document, 'consents');
+		const ids = new Set(entriesOf(document, 'people').map((person) => person.id));
+		const notices = entriesOf(document, 'notices').map((one) => one.id);
+		const added: EntryOf<'consents'>[] = people.map((person) => ({
+			person,
+			notice,
+			decision,
+			on,
+			...(method === undefined || method === null ? {} : { method })
+		}));
+		const faults = added.flatMap((entry, index) => {
+			const at = ['people', index];
+			if (!ids.has(entry.person)) {
+				return [fault(at, entry.person, 'the id of a person', nearestName(entry.person, ids))];
+			}
+			const isThere = [...present, ...added.slice(0, index)].some(
+				(other) => other.person === entry.person && isSameJson(other, entry)
+			);
+			return isThere ? [fault(at, entry.person, 'somebody for whom this very entry is not recorded yet')] : [];
+		});
+		if (!notices.includes(notice)) {
+			faults.push(fault(['notice'], notice, 'the id of a notice', nearestName(notice, notices)));
+		}
+		return faults.length > 0 ? refused(faults) : ok(withEntries(document, 'consents', [...present, ...added]));
+	},
+	describe({ people, decision, on }) {
+		const who = people.length === 1 ? `of ${people[0]}` : `of ${people.length} people`;
+		return `Consent entry ${who} recorded: ${decision} on ${on}`;
+	}
+});

@@ -1,0 +1,31 @@
+/**
+ * Everything that sheets and the API do with rollouts, in one place. Functions that can be refused give an `Outcome`:
+ * a value, or every fault with the kind of refusal. `who` is the name for the change record.
+ */
+export { answer, ask } from './answers';
+export {
+	type Changed,
+	type ChangeDetail,
+	editRollout,
+	getChange,
+	listChanges,
+	redo,
+	undo,
+	undoState
+} from './change-rollouts';
+export {
+	type NewRollout,
+	type RolloutSummary,
+	createRollout,
+	daysRestorable,
+	deleteRollout,
+	eraseRollout,
+	exportDocument,
+	importDocument,
+	listRemovedRollouts,
+	listRollouts,
+	restoreRollout
+} from './manage-rollouts';
+export { type OpenRollout, getRollout, needRollout } from './open-rollouts';
+export type { Outcome, Reason } from './outcome';
+export type { ChangeRow } from './store/change-repository';

@@ -1,0 +1,165 @@
+import type { Database } from './open';
+import type { PieceChange, PieceState } from './plan-pieces';
+
+/** An entry of the change record. */
+export interface ChangeRow {
+	/** From 1 within a rollout. */
+	readonly number: number;
+	/** Instant, ISO 8601 in UTC. */
+	readonly at: string;
+	readonly who: string;
+	readonly what: string;
+	readonly edit: string;
+	readonly params: unknown;
+	/** The revision that it led to. */
+	readonly revision: string;
+	/** The change that it took back. */
+	readonly undoes: number | null;
+	/** The change that took it back, when none has taken that back in turn. */
+	readonly undoneBy: number | null;
+	/** How many pieces of the document it touched. */
+	readonly pieces: number;
+}
+
+export type NewChange = Omit<ChangeRow, 'undoneBy' | 'pieces'>;
+
+type RawChange = Omit<ChangeRow, 'params' | 'undoneBy'> & { readonly params: string };
+
+const columns = `
+	c.number, c.at, c.who, c.what, c.edit, c.params, c.revision, c.undoes,
+	(SELECT count(*) FROM change_piece p WHERE p.rollout = c.rollout AND p.change = c.number) AS pieces
+	FROM change c`;
+
+/** The change record: what was done to a rollout, by whom and when, with what stood there before and after. */
+export class ChangeRepository {
+	readonly #db: Database;
+
+	constructor(db: Database) {
+		this.#db = db;
+	}
+
+	add(rollout: string, change: NewChange, pieces: readonly PieceChange[]): void {
+		this.#db
+			.prepare(
+				'INSERT INTO change (rollout, number, at, who, what, edit, params, revision, undoes) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)'
+			)
+			.run(
+				rollout,
+				change.number,
+				change.at,
+				change.who,
+				change.what,
+				change.edit,
+				JSON.stringify(change.params ?? null),
+				change.revision,
+				change.undoes
+			);
+		const insert = this.#db.prepare(
+			`INSERT INTO change_piece (rollout, change, path, number, position_before, body_before, position_after, body_after)
+			VALUES (?, ?, ?, ?, ?, ?, ?, ?)`
+		);
+		for (const { path, number, before, after } of pieces) {
+			insert.run(rollout, change.number, path, number, ...columnsOf(before), ...columnsOf(after));
+		}
+	}
+
+	/** Changes from the latest backwards, `before` a number when given. */
+	list(rollout: string, before: number, limit: number): readonly ChangeRow[] {
+		return this.#db
+			.prepare<[string, number, number], RawChange>(
+				`SELECT ${columns} WHERE c.rollout = ? AND c.number < ? ORDER BY c.number DESC LIMIT ?`
+			)
+			.all(rollout, before, limit)
+			.map((row) => this.#complete(rollout, row));
+	}
+
+	find(rollout: string, number: number): ChangeRow | undefined {
+		const row = this.#db
+			.prepare<[string, number], RawChange>(`SELECT ${columns} WHERE c.rollout = ? AND c.number = ?`)
+			.get(rollout, number);
+		return row && this.#complete(rollout, row);
+	}
+
+	/** The latest change that is in effect and is no undoing itself; the first, which made the rollout, is none. */
+	findUndoable(rollout: string): number | undefined {
+		return this.#numbers(rollout, 'undoes IS NULL AND number > 1').find(
+			(number) => this.#undoneBy(rollout, number) === null
+		);
+	}
+
+	/** The latest undoing in effect that no change of another kind has followed. */
+	findRedoable(rollout: string): number | undefined {
+		for (const number of this.#numbers(rollout, 'number > 1')) {
+			const change = this.find(rollout, number);
+			if (!change || change.undoes === null) return undefined;
+			const undone = this.find(rollout, change.undoes);
+			if (change.undoneBy === null && undone?.undoes === null) return number;
+		}
+		return undefined;
+	}
+
+	piecesOf(rollout: string, number: number): readonly PieceChange[] {
+		return this.#db
+			.prepare<[string, number], RawPiece>(
+				`SELECT path, number, position_before, body_before, position_after, body_after
+				FROM change_piece WHERE rollout = ? AND change = ?`
+			)
+			.all(rollout, number)
+			.map((row) => ({
+				path: row.path,
+				number: row.number,
+				before: stateOf(row.position_before, row.body_before),
+				after: stateOf(row.position_after, row.body_after)
+			}));
+	}
+
+	/** Numbers of the changes after one that touched any of the pieces. */
+	laterOn(rollout: string, after: number, pieces: readonly Pick<PieceChange, 'path' | 'number'>[]): readonly number[] {
+		const later = this.#db
+			.prepare<[string, string, number, number], number>(
+				'SELECT change FROM change_piece WHERE rollout = ? AND path = ? AND number = ? AND change > ?'
+			)
+			.pluck();
+		const numbers = pieces.flatMap(({ path, number }) => later.all(rollout, path, number, after));
+		return [...new Set(numbers)].sort((a, b) => a - b);
+	}
+
+	#numbers(rollout: string, where: string): readonly number[] {
+		return this.#db
+			.prepare<[string], number>(`SELECT number FROM change WHERE rollout = ? AND ${where} ORDER BY number DESC`)
+			.pluck()
+			.all(rollout);
+	}
+
+	#complete(rollout: string, { params, ...row }: RawChange): ChangeRow {
+		return { ...row, params: JSON.parse(params) as unknown, undoneBy: this.#undoneBy(rollout, row.number) };
+	}
+
+	/** An undoing that was undone itself counts as if it had not been. */
+	#undoneBy(rollout: string, number: number): number | null {
+		const undoings = this.#db
+			.prepare<[string, number], number>(
+				'SELECT number FROM change WHERE rollout = ? AND undoes = ? ORDER BY number DESC'
+			)
+			.pluck()
+			.all(rollout, number);
+		return undoings.find((undoing) => this.#undoneBy(rollout, undoing) === null) ?? null;
+	}
+}
+
+interface RawPiece {
+	readonly path: string;
+	readonly number: number;
+	readonly position_before: number | null;
+	readonly body_before: string | null;
+	readonly position_after: number | null;
+	readonly body_after: string | null;
+}
+
+function columnsOf(state: PieceState | null): [number | null, string | null] {
+	return state ? [state.position, JSON.stringify(state.value)] : [null, null];
+}
+
+function stateOf(position: number | null, body: string | null): PieceState | null {
+	return position === null || body === null ? null : { position, value: JSON.parse(body) as unknown };
+}

@@ -1,0 +1,27 @@
+/** A step of the file's format: forward only, never edited once released. */
+export interface Migration {
+	/** From 1, without gaps; the version of the file after it. */
+	readonly version: number;
+	/** `0001-rollouts`, for messages. */
+	readonly name: string;
+	readonly sql: string;
+}
+
+/** Reads `NNNN-name.sql` files as migrations, in order; throws when a number is missing or stands twice. */
+export function migrationsFrom(files: Readonly<Record<string, string>>): readonly Migration[] {
+	const migrations = Object.entries(files)
+		.map(([file, sql]): Migration => {
+			const name = file.replace(/^.*\//, '').replace(/\.sql$/, '');
+			return { version: Number(name.slice(0, 4)), name, sql };
+		})
+		.sort((a, b) => a.version - b.version);
+	migrations.forEach(({ version, name }, index) => {
+		if (version !== index + 1) throw new Error(`migration ${name} should be number ${index + 1}`);
+	});
+	return migrations;
+}
+
+/** The migrations of this program. */
+export const migrations = migrationsFrom(
+	import.meta.glob<string>('./migrations/*.sql', { query: '?raw', import: 'default', eager: true })
+);

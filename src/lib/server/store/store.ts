@@ -1,0 +1,49 @@
+import { chmodSync, existsSync, mkdirSync } from 'node:fs';
+import path from 'node:path';
+import { ChangeRepository } from './change-repository';
+import type { Migration } from './migrations';
+import { type Database, openDatabase } from './open';
+import { ProposalRepository } from './proposal-repository';
+import { RolloutRepository } from './rollout-repository';
+
+/** The database of one installation. Only this folder writes SQL. */
+export class Store {
+	readonly rollouts: RolloutRepository;
+	readonly changes: ChangeRepository;
+	readonly proposals: ProposalRepository;
+	readonly #db: Database;
+
+	/** Opens (or makes) the file in a data folder; see `openDatabase` for what is refused. */
+	constructor(folder: string, migrations?: readonly Migration[]) {
+		// What is kept is about people: for the owner's eyes only.
+		if (!existsSync(folder)) mkdirSync(folder, { recursive: true, mode: 0o700 });
+		const file = path.join(folder, 'doorwright.sqlite');
+		this.#db = openDatabase(file, migrations);
+		chmodSync(file, 0o600);
+		this.rollouts = new RolloutRepository(this.#db);
+		this.changes = new ChangeRepository(this.#db);
+		this.proposals = new ProposalRepository(this.#db);
+	}
+
+	/** Does everything or, when it throws, nothing; takes the lock for writing at once. */
+	inTransaction<T>(work: () => T): T {
+		return this.#db.transaction(work).immediate();
+	}
+
+	/** A fact about this installation. */
+	fact(key: string): string | undefined {
+		return this.#db.prepare<[string], string>('SELECT value FROM installation WHERE key = ?').pluck().get(key);
+	}
+
+	setFact(key: string, value: string): void {
+		this.#db
+			.prepare(
+				'INSERT INTO installation (key, value) VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value'
+			)
+			.run(key, value);
+	}
+
+	close(): void {
+		this.#db.close();
+	}
+}
