@@ -1,6 +1,6 @@
 import { type EpochDay, type LocalDate, epochDayOf, plusDays } from '../calendar/local-date';
-import { type Span, type SpanSet, clip, intersection, noSpans, union } from '../calendar/spans';
-import { Zone } from '../calendar/zone';
+import { type Span, type SpanSet, clip, difference, intersection, noSpans, union } from '../calendar/spans';
+import { type Instant, Zone } from '../calendar/zone';
 import type { Holiday, Person, Rollout } from '../document/schema';
 import { type Building, buildingOf } from './building';
 import { holidaysByDay } from './holidays';
@@ -28,6 +28,12 @@ export interface AccessClass {
 	readonly employed: SpanSet;
 }
 
+/** A stretch of the time line between two instants. */
+interface Range extends Span {
+	readonly from: Instant;
+	readonly to: Instant;
+}
+
 /** One way in which an assignment lets its people open a door. */
 export interface Grant {
 	readonly assignment: number;
@@ -42,9 +48,9 @@ export class AccessModel {
 	readonly from: EpochDay;
 	readonly until: EpochDay;
 	/** The instants of the range of dates. */
-	readonly range: Span;
+	readonly range: Range;
 	/** The range with room on both sides. */
-	readonly wide: Span;
+	readonly wide: Range;
 	readonly holidays: ReadonlyMap<EpochDay, Holiday>;
 	readonly building: Building;
 	readonly schedules: ReadonlyMap<string, ReadySchedule>;
@@ -54,8 +60,11 @@ export class AccessModel {
 	readonly #grantsByAssignment: readonly ReadonlyMap<number, readonly Grant[]>[];
 	readonly #openBySchedule = new Map<string, SpanSet>();
 	readonly #spansByGrant = new Map<string, SpanSet>();
+	readonly #doorSetsByAssignments = new Map<string, readonly DoorSet[]>();
+	readonly #reachByAssignments = new Map<string, readonly SpanSet[]>();
 	readonly #doorSetsByClass = new Map<string, readonly DoorSet[]>();
 	readonly #reachByClass = new Map<string, readonly SpanSet[]>();
+	#reachOfNobody: readonly SpanSet[] | undefined;
 
 	/** A model over the dates `from` to `until` (the horizon where left out), for everybody or for the people given. */
 	constructor(rollout: Rollout, range?: { from: LocalDate; until: LocalDate }, people: readonly Person[] = rollout.people) {
@@ -86,21 +95,13 @@ export class AccessModel {
 
 	/** When a schedule is open, in `wide`. */
 	openSpans(scheduleId: string): SpanSet {
-		let spans = this.#openBySchedule.get(scheduleId);
-		if (!spans) {
+		return remembered(this.#openBySchedule, scheduleId, () => {
 			const schedule = this.schedules.get(scheduleId);
-			const from = this.zone.dayAt(this.wide.from as never);
-			const until = this.zone.dayAt(this.wide.to as never);
-			spans = schedule
-				? clip(
-						openSpansOf(schedule, plusDays(from, -2), until, this.holidays, this.zone),
-						this.wide.from,
-						this.wide.to
-					)
-				: noSpans;
-			this.#openBySchedule.set(scheduleId, spans);
-		}
-		return spans;
+			if (!schedule) return noSpans;
+			const { from, to } = this.wide;
+			const [first, last] = [this.zone.dayAt(from), this.zone.dayAt(to)];
+			return clip(openSpansOf(schedule, plusDays(first, -2), last, this.holidays, this.zone), from, to);
+		});
 	}
 
 	/** The grants of an assignment for a door, by their places; empty where it grants none. */
@@ -117,23 +118,20 @@ export class AccessModel {
 	spansOfGrant(grant: Grant): SpanSet {
 		const assignment = this.rollout.assignments[grant.assignment];
 		const [from, until] = [assignment?.from ?? null, assignment?.until ?? null];
-		const key = `${from}|${until}|${grant.schedule}`;
-		let spans = this.#spansByGrant.get(key);
-		if (!spans) {
-			spans = intersection(this.openSpans(grant.schedule), this.#spansOfLimits(from, until));
-			this.#spansByGrant.set(key, spans);
-		}
-		return spans;
+		return remembered(this.#spansByGrant, `${from}|${until}|${grant.schedule}`, () =>
+			intersection(this.openSpans(grant.schedule), this.#spansOfLimits(from, until))
+		);
 	}
 
 	/** The doors that a class may ever open in `wide`, gathered by when. */
 	doorSetsOf(one: AccessClass): readonly DoorSet[] {
-		let sets = this.#doorSetsByClass.get(one.key);
-		if (!sets) {
-			sets = this.#makeDoorSets(one);
-			this.#doorSetsByClass.set(one.key, sets);
-		}
-		return sets;
+		return remembered(this.#doorSetsByClass, one.key, () => {
+			const sets = this.#doorSetsWhileEmployed(one);
+			if (this.#isAlwaysEmployed(one)) return sets;
+			return sets
+				.map(({ doors, spans }) => ({ doors, spans: intersection(spans, one.employed) }))
+				.filter((set) => set.spans.length > 0);
+		});
 	}
 
 	/** When a class may open a door, in `wide`. */
@@ -141,40 +139,45 @@ export class AccessModel {
 		return this.doorSetsOf(one).find((set) => set.doors.includes(door))?.spans ?? noSpans;
 	}
 
-	/** When a class can reach each area, in `wide`, by the area's place. */
+	/**
+	 * When a class can reach each area, in `wide`, by the area's place. While employed it is that of their assignments,
+	 * before and after that of somebody who may open nothing: so people who differ in their dates alone cost one sweep.
+	 */
 	reachOf(one: AccessClass): readonly SpanSet[] {
-		let reach = this.#reachByClass.get(one.key);
-		if (!reach) {
-			reach = reachSpans(this.building, this.doorSetsOf(one), this.wide);
-			this.#reachByClass.set(one.key, reach);
-		}
-		return reach;
+		return remembered(this.#reachByClass, one.key, () => {
+			const employed = this.#reachWhileEmployed(one);
+			if (this.#isAlwaysEmployed(one)) return employed;
+			this.#reachOfNobody ??= reachSpans(this.building, [], this.wide);
+			const nobody = this.#reachOfNobody;
+			const away = difference([this.wide], one.employed);
+			return employed.map((spans, area) =>
+				union(intersection(spans, one.employed), intersection(nobody[area] ?? noSpans, away))
+			);
+		});
 	}
 
-	#makeDoorSets(one: AccessClass): DoorSet[] {
-		const grantsByDoor = new Map<number, Set<SpanSet>>();
-		for (const assignment of one.assignments) {
-			for (const door of this.doorsGrantedBy(assignment)) {
-				const parts = grantsByDoor.get(door) ?? new Set();
-				for (const grant of this.grantsOf(assignment, door)) parts.add(this.spansOfGrant(grant));
-				grantsByDoor.set(door, parts);
+	#isAlwaysEmployed({ employed }: AccessClass): boolean {
+		return employed.length === 1 && employed[0]?.from === this.wide.from && employed[0].to === this.wide.to;
+	}
+
+	#reachWhileEmployed(one: AccessClass): readonly SpanSet[] {
+		return remembered(this.#reachByAssignments, one.assignments.join(), () =>
+			reachSpans(this.building, this.#doorSetsWhileEmployed(one), this.wide)
+		);
+	}
+
+	#doorSetsWhileEmployed(one: AccessClass): readonly DoorSet[] {
+		return remembered(this.#doorSetsByAssignments, one.assignments.join(), () => {
+			const partsByDoor = new Map<number, Set<SpanSet>>();
+			for (const assignment of one.assignments) {
+				for (const door of this.doorsGrantedBy(assignment)) {
+					const parts = partsByDoor.get(door) ?? new Set();
+					for (const grant of this.grantsOf(assignment, door)) parts.add(this.spansOfGrant(grant));
+					partsByDoor.set(door, parts);
+				}
 			}
-		}
-		const placeByPart = new Map<SpanSet, number>();
-		const sets = new Map<string, { doors: number[]; parts: ReadonlySet<SpanSet> }>();
-		for (const [door, parts] of grantsByDoor) {
-			const places = [...parts].map((part) => {
-				if (!placeByPart.has(part)) placeByPart.set(part, placeByPart.size);
-				return placeByPart.get(part) as number;
-			});
-			const key = places.sort((a, b) => a - b).join(',');
-			const set = sets.get(key) ?? { doors: [], parts };
-			set.doors.push(door);
-			sets.set(key, set);
-		}
-		return [...sets.values()]
-			.map(({ doors, parts }) => ({ doors, spans: intersection(union(...parts), one.employed) }))
-			.filter((set) => set.spans.length > 0);
+			return gatheredByParts(partsByDoor);
+		});
 	}
 
 	#classesOf(people: readonly Person[]): AccessClass[] {
@@ -206,6 +209,29 @@ export class AccessModel {
 		const spans = this.zone.spansOfDates(first as EpochDay, last as EpochDay);
 		return clip(spans, this.wide.from, this.wide.to);
 	}
+}
+
+/** Doors whose access is the union of the same parts, with that union; empty ones left out. */
+function gatheredByParts(partsByDoor: ReadonlyMap<number, ReadonlySet<SpanSet>>): DoorSet[] {
+	const placeByPart = new Map<SpanSet, number>();
+	const sets = new Map<string, { doors: number[]; parts: ReadonlySet<SpanSet> }>();
+	for (const [door, parts] of partsByDoor) {
+		const places = [...parts].map((part) => remembered(placeByPart, part, () => placeByPart.size));
+		const key = places.sort((a, b) => a - b).join();
+		remembered(sets, key, () => ({ doors: [] as number[], parts })).doors.push(door);
+	}
+	return [...sets.values()]
+		.map(({ doors, parts }) => ({ doors, spans: union(...parts) }))
+		.filter((set) => set.spans.length > 0);
+}
+
+function remembered<K, V>(values: Map<K, V>, key: K, make: () => V): V {
+	let value = values.get(key);
+	if (value === undefined) {
+		value = make();
+		values.set(key, value);
+	}
+	return value;
 }
 
 function grantsByAssignment(rollout: Rollout, building: Building): ReadonlyMap<number, readonly Grant[]>[] {

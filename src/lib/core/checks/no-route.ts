@@ -10,7 +10,7 @@ export default defineCheck({
 	mend: 'Give the doors on the way at the same times, or take this door from the profile.',
 	source: 'Rollout document, meaning of reach',
 	mendAt: ({ person, door }) =>
-		`who?person=${encodeURIComponent(String(person))}&door=${encodeURIComponent(String(door))}`,
+		`access?person=${encodeURIComponent(String(person))}&door=${encodeURIComponent(String(door))}`,
 	find: ({ access }) =>
 		access.classes.flatMap((one) => {
 			const { from, to } = access.range;
