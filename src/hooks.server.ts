@@ -36,6 +36,8 @@ const headers: Readonly<Record<string, string>> = {
 	'permissions-policy': 'camera=(), geolocation=(), microphone=()'
 };
 
+export const init: ServerInit = () => startServer();
+
 export const handle: Handle = async ({ event, resolve }) => {
 	if (isForeign(event.request, event.url.origin)) {
 		const fault = {

@@ -19,7 +19,6 @@ export const products = {
 			'src/app.d.ts',
 			'src/hooks.server.ts',
 			'static',
-			'demo-data',
 			'package-lock.json',
 			'svelte.config.js',
 			'vite.config.ts',

@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync } from 'node:fs';
 import http from 'node:http';
 import path from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { root, say } from './run.mjs';
 
 // The server: node src/tools/start.mjs, after everything is built. Until there are accounts it answers this machine
@@ -28,8 +29,21 @@ if (!existsSync(handlerFile)) {
 }
 // What is kept here is about people: for the owner's eyes only.
 mkdirSync(process.env['DOORWRIGHT_DATA'], { recursive: true, mode: 0o700 });
-/** @type {{ handler: (req: http.IncomingMessage, res: http.ServerResponse, next: () => void) => void }} */
-const { handler } = await import(handlerFile);
+const { handler } = await load();
+
+/**
+ * Loads the app, which opens the database. A database that cannot be used is a thing to tell in a sentence.
+ * @returns {Promise<{ handler: (req: http.IncomingMessage, res: http.ServerResponse, next: () => void) => void }>}
+ */
+async function load() {
+	try {
+		return await import(pathToFileURL(handlerFile).href);
+	} catch (error) {
+		const isFault = error instanceof Error && error.name === 'UnusableFile';
+		say(`the app does not start: ${isFault ? error.message : error instanceof Error ? error.stack : error}`);
+		process.exit(1);
+	}
+}
 
 /**
  * Answers still being written.
