@@ -36,13 +36,11 @@ const headers: Readonly<Record<string, string>> = {
 	'permissions-policy': 'camera=(), geolocation=(), microphone=()'
 };
 
-export const init: ServerInit = () => startServer();
-
 export const handle: Handle = async ({ event, resolve }) => {
 	if (isForeign(event.request, event.url.origin)) {
 		const fault = {
-			path: 'origin',
-			found: event.request.headers.get('origin') ?? 'another site',
+			path: '$.origin',
+			value: event.request.headers.get('origin') ?? 'another site',
 			expected: `a request from a page of ${event.url.origin}`
 		};
 		return Response.json({ faults: [fault] }, { status: 403, headers });

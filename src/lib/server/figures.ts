@@ -1,0 +1,57 @@
+import type { MarkState } from '$lib/components/sheet/mark';
+import type { FigureKey } from '$lib/components/sheet/sheets';
+import check from '$lib/core/answers/check';
+import retention from '$lib/core/answers/retention';
+import { standingByPerson } from '$lib/core/enrollment/standing';
+import { ask } from './answers';
+import { todayAt } from './clock';
+import type { OpenRollout } from './open-rollouts';
+
+/** How a sheet stands, in a word or two. */
+export interface Figure {
+	readonly text: string;
+	readonly state?: MarkState;
+}
+
+export type Figures = Partial<Readonly<Record<FigureKey, Figure>>>;
+
+/** The one figure of each sheet in the index. */
+export async function figuresOf(open: OpenRollout): Promise<Figures> {
+	const { rollout } = open;
+	const today = todayAt(rollout.site.timeZone);
+	const [found, kept] = await Promise.all([ask(open, check, {}), ask(open, retention, { on: today })]);
+	const overdue = kept.ok ? kept.value.templates.filter(({ state }) => state === 'overdue').length : 0;
+	const problems = kept.ok ? kept.value.consentProblems.length : 0;
+	return {
+		site: counted(rollout.doors.length, 'door'),
+		people: counted(rollout.people.length, 'person', 'people'),
+		schedules: counted(rollout.schedules.length, 'schedule'),
+		holidays: counted(rollout.holidays.days.length, 'day'),
+		stations: counted(rollout.enrollment.stations.length, 'station'),
+		findings: found.ok ? findingsFigure(found.value.counts) : { text: 'unreadable', state: 'fails' },
+		plan: bookingsFigure(open, today),
+		consent: problems > 0 ? { text: `${problems} open`, state: 'fails' } : { text: 'in order', state: 'holds' },
+		retention: overdue > 0 ? { text: `${overdue} overdue`, state: 'fails' } : { text: 'none overdue', state: 'holds' },
+		changes: { text: String(open.lastChange) }
+	};
+}
+
+function counted(count: number, one: string, many = `${one}s`): Figure {
+	return { text: `${count} ${count === 1 ? one : many}` };
+}
+
+function findingsFigure(counts: { error: number; warning: number; note: number }): Figure {
+	if (counts.error > 0) return { text: `${counts.error} fail`, state: 'fails' };
+	if (counts.warning > 0) return { text: `${counts.warning} to watch`, state: 'watch' };
+	return { text: 'none fail', state: 'holds' };
+}
+
+/** People who still need a booking: to be booked by their standing, not gone, in no booking. */
+function bookingsFigure({ rollout }: OpenRollout, today: string): Figure {
+	const booked = new Set(rollout.enrollment.bookings.map(({ person }) => person));
+	const standings = standingByPerson(rollout);
+	const open = rollout.people.filter(
+		({ id, leavesOn }) => standings.get(id) === 'to-book' && !booked.has(id) && (leavesOn === null || leavesOn >= today)
+	).length;
+	return open > 0 ? { text: `${open} not booked`, state: 'watch' } : { text: 'all booked', state: 'holds' };
+}

@@ -1,0 +1,32 @@
+import { rolloutOf } from '$lib/server/http/change';
+import { shownAt } from '$lib/server/clock';
+import { figuresOf } from '$lib/server/figures';
+import { undoState } from '$lib/server/rollouts';
+import type { LayoutServerLoad } from './$types';
+
+export const load: LayoutServerLoad = async ({ params, locals }) => {
+	const open = rolloutOf(params);
+	const { site, enrollment } = open.rollout;
+	const goLive = enrollment.waves
+		.flatMap((wave) => wave.goLive ?? [])
+		.sort()
+		.at(0);
+	const figures = await figuresOf(open);
+	const { undo, redo } = undoState(open.id);
+	return {
+		id: open.id,
+		about: goLive === undefined ? site.name : `${site.name} · first go-live ${goLive}`,
+		figures,
+		undo: undo && { number: undo.number, what: undo.what, who: undo.who },
+		redo: redo && { number: redo.number, what: redo.what },
+		titleBlock: {
+			rollout: open.name,
+			site: site.name,
+			revision: open.revision.slice(0, 7),
+			record: String(open.lastChange),
+			shownAt: shownAt(site.timeZone),
+			by: locals.actor,
+			...(figures.findings ? { checked: { text: figures.findings.text, state: figures.findings.state ?? 'note' } } : {})
+		}
+	};
+};
