@@ -15,10 +15,10 @@ import {
 	redo,
 	restoreRollout,
 	undo,
-	undoState,
-	type Outcome
+	undoState
 } from '../../src/lib/server/rollouts';
 import { useDataFolder } from '../support/data-folder';
+import { refusalOf, valueOf } from '../support/outcomes';
 import { smallSite } from '../support/small-site';
 
 let data: ReturnType<typeof useDataFolder>;
@@ -29,20 +29,6 @@ beforeEach(() => {
 	id = valueOf(importDocument(JSON.stringify(smallSite()), 'Nora')).id;
 });
 afterEach(() => data.end());
-
-function valueOf<T>(outcome: Outcome<T>): T {
-	if (!outcome.ok) throw new Error(`${outcome.why}: ${outcome.faults.map((one) => one.message).join('\n')}`);
-	return outcome.value;
-}
-
-function refusalOf(outcome: Outcome<unknown>): { why: string; paths: string[]; messages: string } {
-	if (outcome.ok) throw new Error('this should have been refused');
-	return {
-		why: outcome.why,
-		paths: outcome.faults.map((one) => one.path),
-		messages: outcome.faults.map((one) => one.message).join('\n')
-	};
-}
 
 /** What the store itself holds, not what is in memory. */
 function storedDocument(): unknown {

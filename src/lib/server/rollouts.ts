@@ -26,6 +26,10 @@ export {
 	listRollouts,
 	restoreRollout
 } from './manage-rollouts';
+export { type JobState, type JobView, isOver } from './jobs/job';
+export { getJob, listJobs, startJob, stopJob, watchJob } from './jobs/jobs';
 export { type OpenRollout, getRollout, needRollout } from './open-rollouts';
 export type { Outcome, Reason } from './outcome';
+export { adoptProposal, discardProposal, getProposal, listProposals } from './proposals';
 export type { ChangeRow } from './store/change-repository';
+export type { Proposal, ProposalRow } from './store/proposal-repository';

@@ -88,10 +88,10 @@ export class ProposalRepository {
 	trim(rollout: string, keep: number): void {
 		this.#db
 			.prepare(
-				`DELETE FROM proposal WHERE rollout = ?1 AND adopted_by IS NULL AND number NOT IN
-				(SELECT number FROM proposal WHERE rollout = ?1 ORDER BY number DESC LIMIT ?2)`
+				`DELETE FROM proposal WHERE rollout = ? AND adopted_by IS NULL AND number NOT IN
+				(SELECT number FROM proposal WHERE rollout = ? ORDER BY number DESC LIMIT ?)`
 			)
-			.run(rollout, keep);
+			.run(rollout, rollout, keep);
 	}
 
 	remove(rollout: string, number: number): boolean {

@@ -120,9 +120,6 @@ export class RolloutRepository {
 
 	/** Ids of rollouts removed before an instant. */
 	removedBefore(at: string): readonly string[] {
-		return this.#db
-			.prepare<[string], string>('SELECT id FROM rollout WHERE removed_at < ?')
-			.pluck()
-			.all(at);
+		return this.#db.prepare<[string], string>('SELECT id FROM rollout WHERE removed_at < ?').pluck().all(at);
 	}
 }
