@@ -19,12 +19,24 @@ const silentMs = 60_000;
  */
 export async function withLock(folder, work) {
 	await take(folder);
-	const beat = setInterval(() => utimesSync(folder, new Date(), new Date()), beatMs);
+	const beat = setInterval(() => touch(folder), beatMs);
 	try {
 		return await work();
 	} finally {
 		clearInterval(beat);
 		rmSync(folder, { recursive: true, force: true });
+	}
+}
+
+/**
+ * A lock may be out of its place for the blink in which another process looks whether its holder lives.
+ * @param {string} folder
+ */
+function touch(folder) {
+	try {
+		utimesSync(folder, new Date(), new Date());
+	} catch (error) {
+		if (codeOf(error) !== 'ENOENT') throw error;
 	}
 }
 
