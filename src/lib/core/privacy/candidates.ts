@@ -2,7 +2,7 @@ import type { LocalDate } from '../calendar/local-date';
 import type { Person, Template } from '../document/schema';
 import { byCodeUnits } from '../kernel/compare';
 import type { ConsentState } from './consent-state';
-import { type RetentionRule, type RulePack, type Trigger, ruleName, sourceOf, triggers } from './define-pack';
+import { type Period, type RulePack, type Trigger, ruleName, sourceOf, triggers } from './define-pack';
 import { latestDate } from './period';
 
 /** One date by which a template must be erased, and why. */
@@ -34,36 +34,49 @@ export function triggerDates(
 	};
 }
 
-/**
- * Every candidate of a template, the governing one first: the earliest date to erase by; on a tie the rule that stands
- * first in the table, then the trigger that does, then the pack by its id. Empty where no rule has its trigger date.
- * @param packs in the order of `packsOf`
- */
-export function candidatesOf(packs: readonly RulePack[], dates: TriggerDates): Candidate[] {
-	return packs
-		.flatMap((pack) => pack.rules.flatMap((rule, place) => ofRule(pack, rule, place, dates)))
-		.sort(
-			(a, b) =>
-				byCodeUnits(a.candidate.eraseBy, b.candidate.eraseBy) ||
-				a.row - b.row ||
-				a.place - b.place ||
-				triggers.indexOf(a.candidate.trigger) - triggers.indexOf(b.candidate.trigger) ||
-				byCodeUnits(a.candidate.rule, b.candidate.rule)
-		)
-		.map(({ candidate }) => candidate);
+/** One trigger of one rule that applies at a site, ready to be reckoned for many templates. */
+export interface RuleTrigger {
+	readonly rule: string;
+	readonly trigger: Trigger;
+	readonly period: Period;
+	readonly source: string;
 }
 
-function ofRule(pack: RulePack, rule: RetentionRule, place: number, dates: TriggerDates) {
-	return rule.triggers.flatMap((trigger) => {
-		const triggerDate = dates[trigger];
-		if (triggerDate === null) return [];
-		const candidate: Candidate = {
+/**
+ * The triggers of every rule of these packs, in the order that decides ties: the row of the table, the place of the rule
+ * in its pack, then the trigger, then the pack by its id (two packs share a row).
+ */
+export function ruleTriggersOf(packs: readonly RulePack[]): RuleTrigger[] {
+	return packs
+		.flatMap((pack) =>
+			pack.rules.flatMap((rule, place) => rule.triggers.map((trigger) => ({ pack, rule, place, trigger })))
+		)
+		.sort(
+			(a, b) =>
+				a.pack.row - b.pack.row ||
+				a.place - b.place ||
+				triggers.indexOf(a.trigger) - triggers.indexOf(b.trigger) ||
+				byCodeUnits(a.pack.id, b.pack.id)
+		)
+		.map(({ pack, rule, trigger }) => ({
 			rule: ruleName(pack, rule),
 			trigger,
-			triggerDate,
-			eraseBy: latestDate(triggerDate, rule.period),
+			period: rule.period,
 			source: sourceOf(rule)
-		};
-		return [{ row: pack.row, place, candidate }];
-	});
+		}));
+}
+
+/**
+ * Every candidate of a template, the governing one first: the earliest date to erase by, on a tie as `ruleTriggersOf`
+ * has them. Empty where no rule has its trigger date.
+ */
+export function candidatesOf(ruleTriggers: readonly RuleTrigger[], dates: TriggerDates): Candidate[] {
+	const candidates: Candidate[] = [];
+	for (const { rule, trigger, period, source } of ruleTriggers) {
+		const triggerDate = dates[trigger];
+		if (triggerDate === null) continue;
+		candidates.push({ rule, trigger, triggerDate, eraseBy: latestDate(triggerDate, period), source });
+	}
+	// Sorting keeps the order of equals.
+	return candidates.sort((a, b) => byCodeUnits(a.eraseBy, b.eraseBy));
 }

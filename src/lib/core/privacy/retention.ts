@@ -2,10 +2,10 @@ import type { LocalDate } from '../calendar/local-date';
 import { personName } from '../document/names';
 import type { Rollout, Template } from '../document/schema';
 import { groupBy } from '../kernel/group-by';
-import { type Candidate, candidatesOf, triggerDates } from './candidates';
+import { type Candidate, type RuleTrigger, candidatesOf, ruleTriggersOf, triggerDates } from './candidates';
 import { type ConsentProblem, type PersonOnFile, problemsOf, sitePeriodProblem } from './consent-problems';
 import { consentStates, noConsent } from './consent-state';
-import type { RulePack, Trigger } from './define-pack';
+import type { Trigger } from './define-pack';
 import { fresherNotices } from './notices';
 import { packsOf } from './packs-of';
 import { type TemplateState, covers, placesLeft, templateState } from './template-state';
@@ -44,6 +44,7 @@ export interface Retention {
 export function retentionOn(rollout: Rollout, on: LocalDate): Retention {
 	const { consents, templates, holds, notices, siteRules } = rollout.privacy;
 	const packs = packsOf(rollout.privacy);
+	const ruleTriggers = ruleTriggersOf(packs);
 	const consentByPerson = consentStates(consents, on);
 	const templatesByPerson = groupBy(templates, (template) => template.person);
 	const heldPeople = new Set(holds.filter((hold) => covers(hold, on)).map((hold) => hold.person));
@@ -63,7 +64,7 @@ export function retentionOn(rollout: Rollout, on: LocalDate): Retention {
 		templates: templates.map((template) => {
 			const file = fileByPerson.get(template.person);
 			if (file === undefined) throw new RangeError(`${JSON.stringify(template.person)} is no person of the rollout`);
-			return reckon(template, file, packs, heldPeople.has(template.person), on);
+			return reckon(template, file, ruleTriggers, heldPeople.has(template.person), on);
 		}),
 		consentProblems: [
 			...files.flatMap((file) => problemsOf(file, on, fresher)),
@@ -72,15 +73,15 @@ export function retentionOn(rollout: Rollout, on: LocalDate): Retention {
 	};
 }
 
-/** Reckons one template of a person on a day, under the packs of the site in the order of `packsOf`. */
+/** Reckons one template of a person on a day. */
 function reckon(
 	template: Template,
 	{ person, consent }: PersonOnFile,
-	packs: readonly RulePack[],
+	ruleTriggers: readonly RuleTrigger[],
 	isHeld: boolean,
 	on: LocalDate
 ): TemplateRetention {
-	const candidates = candidatesOf(packs, triggerDates(person, template, consent));
+	const candidates = candidatesOf(ruleTriggers, triggerDates(person, template, consent));
 	const governing = candidates[0];
 	const eraseBy = governing?.eraseBy ?? null;
 	const left = placesLeft(template, on);
