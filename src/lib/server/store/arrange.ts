@@ -7,7 +7,7 @@ import type { Sibling, Slot } from './pieces';
  * content, last an old one that stood in the same gap. What is left is new, or gone.
  */
 export function matchSiblings(before: readonly Sibling[], after: readonly Sibling[]): readonly (number | undefined)[] {
-	const match = new Array<number | undefined>(after.length);
+	const match = new Array<number | undefined>(after.length).fill(undefined);
 	const free = new Set(before.keys());
 	const pairBy = (nameOf: (sibling: Sibling) => unknown) => {
 		const waiting = new Map<unknown, number[]>();
