@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { runOpenly, say, secondsSince } from './run.mjs';
 
-// The checks that need no test runner, each one program: node src/tools/steps.mjs [lint] [types]
+// The checks that need no test runner, each one program: node src/tools/steps.mjs [lint] [types] [format]
 
 const formatted = [
 	'{src,tests}/**/*.{ts,js,mjs,cjs,svelte,css,html}',
@@ -10,7 +10,7 @@ const formatted = [
 	'!package-lock.json'
 ];
 
-/** @type {Record<'lint' | 'types', { name: string, program: string, args: string[] }[]>} */
+/** @type {Record<'lint' | 'types' | 'format', { name: string, program: string, args: string[] }[]>} */
 const groups = {
 	lint: [
 		{ name: 'rules for the source', program: 'node_modules/eslint/bin/eslint.js', args: ['.', '--max-warnings', '0'] },
@@ -23,6 +23,13 @@ const groups = {
 			name: 'who may import whom',
 			program: 'node_modules/dependency-cruiser/bin/dependency-cruise.mjs',
 			args: ['--config', '.dependency-cruiser.cjs', '--output-type', 'err-long', 'src', 'tests']
+		}
+	],
+	format: [
+		{
+			name: 'formatting, and mending it',
+			program: 'node_modules/prettier/bin/prettier.cjs',
+			args: ['--write', '--log-level', 'warn', ...formatted]
 		}
 	],
 	types: [
@@ -56,8 +63,7 @@ export async function runSteps(names) {
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
 	const wanted = process.argv.slice(2);
-	const { failed } = await runSteps(
-		/** @type {const} */ (['lint', 'types']).filter((group) => wanted.length === 0 || wanted.includes(group))
-	);
+	const known = /** @type {const} */ (['lint', 'types', 'format']);
+	const { failed } = await runSteps(known.filter((group) => wanted.includes(group)));
 	process.exitCode = failed === 0 ? 0 : 1;
 }
