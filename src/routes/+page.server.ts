@@ -23,7 +23,11 @@ export const load: PageServerLoad = ({ locals }) => {
 		actor: locals.actor,
 		daysRestorable,
 		rollouts: listRollouts().map((row) => ({ ...row, shownAt: shownAt('UTC', row.changedAt) })),
-		removed: listRemovedRollouts().map((row) => ({ id: row.id, name: row.name, removedAt: shownAt('UTC', row.removedAt ?? '') })),
+		removed: listRemovedRollouts().map((row) => ({
+			id: row.id,
+			name: row.name,
+			removedAt: shownAt('UTC', row.removedAt ?? '')
+		})),
 		countries: countries().map(({ code, name }) => ({ value: code, label: name })),
 		timeZones: Intl.supportedValuesOf('timeZone'),
 		start: { from: today, until: `${Number(today.slice(0, 4)) + 1}-12-31` }

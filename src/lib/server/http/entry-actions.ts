@@ -1,14 +1,17 @@
-import { type Action, redirect } from '@sveltejs/kit';
+import { type ActionFailure, type RequestEvent, redirect } from '@sveltejs/kit';
 import { type CollectionName, collections } from '$lib/core/document/collections';
 import { entriesOf, indexOfId } from '$lib/core/document/lists';
 import { fieldOf } from '$lib/core/document/walk';
 import { editRollout } from '$lib/server/rollouts';
-import { change, refusedForm, rolloutOf } from './change';
+import { type Refused, change, refusedForm, rolloutOf } from './change';
 import { textIn } from './forms';
 
 /** The form actions that add, change and remove the entries of a list: the same for every list of the document. */
 
 type Fields = Readonly<Record<string, unknown>>;
+
+/** A form action that comes back only when it was refused. */
+type EntryAction = (event: RequestEvent) => Promise<ActionFailure<Refused>>;
 
 interface PutOptions {
 	/** Where the browser is sent when it is done; the page itself where left out. */
@@ -23,7 +26,7 @@ export function putAction(
 	collection: CollectionName,
 	read: (form: FormData, before: unknown) => Fields,
 	{ then }: PutOptions = {}
-): Action {
+): EntryAction {
 	return async (event) => {
 		const form = await event.request.formData();
 		const { document } = rolloutOf({ rollout: String(event.params['rollout']) });
@@ -41,7 +44,7 @@ export function putAction(
 }
 
 /** Removes the entry that the field `at` names; refused, with every user told, while something names it. */
-export function removeAction(collection: CollectionName, then?: (url: URL) => string): Action {
+export function removeAction(collection: CollectionName, then?: (url: URL) => string): EntryAction {
 	return async (event) => {
 		const form = await event.request.formData();
 		const at = atOf(form, collection);

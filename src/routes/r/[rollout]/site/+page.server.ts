@@ -12,7 +12,8 @@ export const load: PageServerLoad = ({ params, url }) => {
 		site,
 		horizon,
 		countries: countries().map(({ code, name }) => ({ value: code, label: name })),
-		regions: site.country === null ? [] : regionsOf(site.country).map(({ code, name }) => ({ value: code, label: name })),
+		regions:
+			site.country === null ? [] : regionsOf(site.country).map(({ code, name }) => ({ value: code, label: name })),
 		holidayAreas:
 			site.country === null || site.region === null
 				? []
