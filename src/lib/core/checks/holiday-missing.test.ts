@@ -80,7 +80,7 @@ test('as a finding it names the day and the place', async () => {
 		code: 'holiday-missing',
 		severity: 'warning',
 		message:
-			'Christmas Day (substitute day) on 2027-12-24 is a public holiday in Illinois, United States of America and is not in ' +
+			'Christmas Day (substitute day) on 2027-12-24 is a public holiday of Illinois, United States of America, and is not in ' +
 			'the list of holidays.',
 		subject: {},
 		dates: ['2027-12-24'],

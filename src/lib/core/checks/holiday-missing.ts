@@ -22,6 +22,6 @@ export default defineCheck({
 			.map(({ date, name }) => ({ subject: {}, dates: [date], facts: { name, place: placeName(site) } }));
 	},
 	message: ({ dates, facts }) =>
-		`${facts?.['name'] ?? 'A public holiday'} on ${dates?.[0] ?? 'a date in the horizon'} is a public holiday in ` +
-		`${facts?.['place'] ?? 'the country and region of the site'} and is not in the list of holidays.`
+		`${facts?.['name'] ?? 'A public holiday'} on ${dates?.[0] ?? 'a date in the horizon'} is a public holiday of ` +
+		`${facts?.['place'] ?? 'the country and region of the site'}, and is not in the list of holidays.`
 });
