@@ -1,0 +1,83 @@
+import { type Span, type SpanSet, lengthOf, spanSetOf, union } from '../calendar/spans';
+import { largestFlow } from './flow';
+import type { Kind, StandingBooking } from './instance';
+import type { Gap, ProofSpace, Use } from './proof-space';
+
+/** Somebody, or all of a kind, who would be away from a limited department. */
+export interface Leaver {
+	/** Place of the kind; -1 for a booking that stands. */
+	readonly kind: number;
+	readonly standing: StandingBooking | undefined;
+	readonly count: number;
+	/** Least minutes that one of them is away. */
+	readonly minutes: number;
+	/** When they could be away at all. */
+	readonly spans: SpanSet;
+}
+
+/** Those of a limited department who could be away at some time; a booking that stands is away then and only then. */
+export function leaversOf(space: ProofSpace, limit: number): Leaver[] {
+	const { instance } = space;
+	const leavers: Leaver[] = [];
+	instance.kinds.forEach((kind, index) => {
+		const uses = space.uses[index] as readonly Use[];
+		if (kind.limit !== limit || uses.length === 0) return;
+		const spans: Span[] = [];
+		let least = Infinity;
+		for (const use of uses) {
+			const gap = space.gaps[use.gap] as Gap;
+			least = Math.min(least, kind.minutes + (2 * (kind.walks[gap.station] as number)) / 60);
+			pushAwaySpans(space, kind, gap, use, spans);
+		}
+		leavers.push({
+			kind: index,
+			standing: undefined,
+			count: kind.members.length,
+			minutes: least,
+			spans: spanSetOf(spans)
+		});
+	});
+	for (const standing of instance.standing) {
+		if (standing.limit !== limit) continue;
+		const away = { from: standing.from - standing.walk, to: standing.to + standing.walk };
+		leavers.push({ kind: -1, standing, count: 1, minutes: (away.to - away.from) / 60, spans: spanSetOf([away]) });
+	}
+	return leavers;
+}
+
+function pushAwaySpans(space: ProofSpace, kind: Kind, gap: Gap, use: Use, spans: Span[]): void {
+	const walk = kind.walks[gap.station] as number;
+	let open: { from: number; to: number } | undefined;
+	for (let slot = use.lo; slot <= use.hi; slot++) {
+		const at = space.instantOf(gap, slot);
+		const span = { from: at - walk, to: at + kind.minutes * 60 + walk };
+		if (open && span.from <= open.to) open.to = span.to;
+		else {
+			open = span;
+			spans.push(open);
+		}
+	}
+}
+
+/** Leavers who together are away longer than the limit allows in the time in which they could be; empty when there are none. */
+export function findAwayCut(
+	leavers: readonly Leaver[],
+	maxAway: number
+): { cut: readonly Leaver[]; unmetMinutes: number } {
+	const marks = [...new Set(leavers.flatMap(({ spans }) => spans.flatMap((span) => [span.from, span.to])))].sort(
+		(a, b) => a - b
+	);
+	const place = new Map(marks.map((mark, index) => [mark, index]));
+	const supplies = marks.slice(1).map((mark, index) => (maxAway * (mark - (marks[index] as number))) / 60);
+	const { unmet, cut } = largestFlow({
+		demands: leavers.map(({ count, minutes }) => count * minutes),
+		ranges: leavers.map(({ spans }) => spans.flatMap((span) => [place.get(span.from) ?? 0, place.get(span.to) ?? 0])),
+		supplies
+	});
+	return { cut: cut.map((index) => leavers[index] as Leaver), unmetMinutes: unmet };
+}
+
+/** Minutes of the limit in the time in which any of the leavers could be away. */
+export function awayMinutesAvailable(leavers: readonly Leaver[], maxAway: number): number {
+	return (maxAway * lengthOf(union(...leavers.map(({ spans }) => spans)))) / 60;
+}

@@ -1,0 +1,131 @@
+import type { Board } from './board';
+import { UnitView } from './pushing';
+import { cellInPlaceOf, findGap, someUnit } from './rooms';
+
+/**
+ * Making room by a chain of moves: somebody waiting takes the place of a person who takes the place of another …, and the last one
+ * goes to free time.
+ *
+ * The idea: an augmenting path of a bipartite matching, searched in breadth over kinds instead of people: who is of one kind can go
+ * to the same places, so each kind is looked at once. Where all bookings are one slot long and no away-limit binds, a search
+ * that fails proves that nobody more can be booked from there (Berge's theorem); with longer bookings it is a strong
+ * heuristic. Kinds from which a search failed are not searched again until the board has changed otherwise. Cost of a
+ * search: at most the bookings seen by all kinds reached.
+ * @source C. Berge, Two theorems in graph theory (1957), for the path; searching by kinds is our own
+ */
+export class ChainSearch {
+	readonly #board: Board;
+	readonly #isUsable: (unit: number) => boolean;
+	/** Kinds known to lead nowhere. */
+	readonly #dead: Uint8Array;
+	readonly #seen: Uint8Array;
+	#turn = 0;
+
+	constructor(board: Board, isUsable: (unit: number) => boolean) {
+		this.#board = board;
+		this.#isUsable = isUsable;
+		this.#dead = new Uint8Array(board.instance.kinds.length);
+		this.#seen = new Uint8Array(board.instance.kinds.length);
+	}
+
+	/** Books a person, moving others along a chain; false, and nothing changed, where no chain was found. */
+	insert(person: number): boolean {
+		const board = this.#board;
+		const start = board.instance.kindOf[person] as number;
+		if (this.#dead[start] === 1) return false;
+		this.#seen.fill(0);
+		this.#seen[start] = 1;
+		const nodes: Node[] = [{ person, cell: -1, lane: -1, parent: -1 }];
+		for (let index = 0; index < nodes.length; index++) {
+			if (this.#finish(nodes, index)) return true;
+			this.#grow(nodes, index);
+		}
+		for (const node of nodes) this.#dead[board.instance.kindOf[node.person] as number] = 1;
+		return false;
+	}
+
+	/** Forgets what led nowhere; called after changes that may have made new room. */
+	revive(): void {
+		this.#dead.fill(0);
+	}
+
+	#grow(nodes: Node[], index: number): void {
+		const board = this.#board;
+		const node = nodes[index] as Node;
+		const kind = board.kindOf(node.person);
+		const { cells, endOf, cellOf } = board;
+		someUnit(board, kind, this.#turn++, (unit) => {
+			if (!this.#isUsable(unit)) return false;
+			const to = board.unitTo[unit] as number;
+			for (let cell = board.unitFrom[unit] as number; cell < to;) {
+				const holder = cells[cell] as number;
+				if (holder < 0) {
+					cell++;
+					continue;
+				}
+				const began = cellOf[holder] as number;
+				cell = endOf[holder] as number;
+				const held = board.instance.kindOf[holder] as number;
+				if (this.#seen[held] === 1 || this.#dead[held] === 1 || began < (board.unitFrom[unit] as number)) continue;
+				const own = cellInPlaceOf(board, kind, holder);
+				if (own < 0) continue;
+				this.#seen[held] = 1;
+				nodes.push({ person: holder, cell: own, lane: board.unitLane[unit] as number, parent: index });
+			}
+			return false;
+		});
+	}
+
+	/** Ends the chain at a node if its person can go to free time; then makes all moves of the chain, the last first. */
+	#finish(nodes: readonly Node[], index: number): boolean {
+		const board = this.#board;
+		const kind = board.kindOf((nodes[index] as Node).person);
+		const touched = new Set<number>();
+		for (let at = index; at > 0; at = (nodes[at] as Node).parent) touched.add(board.unitOf((nodes[at] as Node).person));
+		const gap = findGap(board, kind, this.#turn++, (unit) => this.#isUsable(unit) && !touched.has(unit));
+		if (!gap) return false;
+		const undo: { person: number; lane: number; cell: number }[] = [];
+		let target: { lane: number; cell: number } = gap;
+		for (let at = index; at >= 0; at = (nodes[at] as Node).parent) {
+			const node = nodes[at] as Node;
+			const lane = board.laneOf[node.person] as number;
+			const cell = board.cellOf[node.person] as number;
+			if (cell >= 0) board.remove(node.person);
+			if (!board.fits(board.kindOf(node.person), target.lane, target.cell)) {
+				if (cell >= 0) board.place(node.person, lane, cell);
+				for (const step of undo.reverse()) {
+					board.remove(step.person);
+					if (step.cell >= 0) board.place(step.person, step.lane, step.cell);
+				}
+				return false;
+			}
+			board.place(node.person, target.lane, target.cell);
+			undo.push({ person: node.person, lane, cell });
+			target = { lane: node.lane, cell: node.cell };
+		}
+		return true;
+	}
+}
+
+interface Node {
+	/** Who is to be placed: the one waiting, or one whose place was given away. */
+	readonly person: number;
+	/** The cell that the parent takes in this person's place, and its lane. */
+	readonly cell: number;
+	readonly lane: number;
+	readonly parent: number;
+}
+
+/** Books a person by pushing others of one unit earlier or later; false, and nothing changed, where no unit gives way. */
+export function insertByPushing(board: Board, person: number, isUsable: (unit: number) => boolean): boolean {
+	const kind = board.kindOf(person);
+	return someUnit(board, kind, 0, (unit) => {
+		if ((board.freeIn[unit] as number) === 0 || !isUsable(unit)) return false;
+		const view = new UnitView(board, unit);
+		for (let at = view.findInsertion(kind); at >= 0; at = view.findInsertion(kind, at + 1)) {
+			if (view.insert(person, at)) return true;
+			if (kind.limit < 0 && view.people.length > 40) return false;
+		}
+		return false;
+	});
+}

@@ -1,0 +1,226 @@
+import type { Board, Lane } from './board';
+import type { Instance } from './instance';
+import { isAllowed } from './board';
+
+/**
+ * The first plan: lanes are filled in the order of time, each time with somebody of the kind that has the fewest chances left.
+ *
+ * A kind's chances after a moment are the slots of its windows still to come, each run weighted by how little it is asked for; so
+ * people whom only the night shift's stations can serve go first there, and people who can come any day wait. Invariant: a lane
+ * is passed once from left to right, so no gap is left that somebody waiting could have taken. Cost: slots times
+ * the kinds of a run. Our own; a least-slack dispatching rule, common practice in scheduling.
+ */
+export function dispatch(board: Board, isUsable: (unit: number) => boolean): void {
+	const { instance } = board;
+	const chances = chancesOf(instance, demandByRun(instance));
+	const waiting = instance.kinds.map((kind) => kind.members.filter((member) => (board.cellOf[member] as number) < 0));
+	const units = [...board.unitLane.keys()].filter(isUsable);
+	const startOf = (unit: number): number => {
+		const lane = board.lanes[board.unitLane[unit] as number] as Lane;
+		return instance.lattices[lane.station]?.runs[board.unitRun[unit] as number]?.from ?? 0;
+	};
+	units.sort((a, b) => startOf(a) - startOf(b) || a - b);
+	// Lanes whose runs overlap in time are filled side by side, by the instant of the next free cell.
+	const heads = units.map((unit) => ({ unit, cell: board.unitFrom[unit] as number }));
+	let begin = 0;
+	while (begin < heads.length) {
+		let end = begin;
+		let until = -Infinity;
+		while (end < heads.length && (end === begin || startOf((heads[end] as { unit: number }).unit) < until)) {
+			until = Math.max(until, endOfRun(board, (heads[end] as { unit: number }).unit));
+			end++;
+		}
+		fillTogether(board, heads.slice(begin, end), chances, waiting);
+		begin = end;
+	}
+}
+
+function endOfRun(board: Board, unit: number): number {
+	const lane = board.lanes[board.unitLane[unit] as number] as Lane;
+	return board.instance.lattices[lane.station]?.runs[board.unitRun[unit] as number]?.to ?? 0;
+}
+
+type Chances = readonly ReadonlyMap<number, number>[];
+
+function fillTogether(
+	board: Board,
+	heads: { unit: number; cell: number }[],
+	chances: Chances,
+	waiting: number[][]
+): void {
+	const { instance } = board;
+	const candidates = heads.map(({ unit }) => {
+		const lane = board.lanes[board.unitLane[unit] as number] as Lane;
+		const run = board.unitRun[unit] as number;
+		return [...instance.kinds.keys()].filter((kind) => {
+			const window = instance.kinds[kind]?.windows[lane.station];
+			return (
+				window &&
+				(waiting[kind] as number[]).length > 0 &&
+				(window.first[run] as number) < (window.first[run + 1] as number)
+			);
+		});
+	});
+	const instantOf = (head: { unit: number; cell: number }): number => {
+		const lane = board.lanes[board.unitLane[head.unit] as number] as Lane;
+		return instance.lattices[lane.station]?.at[head.cell - lane.base] ?? Infinity;
+	};
+	const queue = new TimeQueue();
+	heads.forEach((head, index) => queue.push(instantOf(head), index));
+	for (let index = queue.pop(); index !== undefined; index = queue.pop()) {
+		const head = heads[index] as { unit: number; cell: number };
+		const laneIndex = board.unitLane[head.unit] as number;
+		const lane = board.lanes[laneIndex] as Lane;
+		const run = board.unitRun[head.unit] as number;
+		const slot = head.cell - lane.base;
+		let best = -1;
+		let bestChances = Infinity;
+		if (board.cells[head.cell] === -1) {
+			const list = candidates[index] as number[];
+			for (let at = 0; at < list.length; at++) {
+				const kindIndex = list[at] as number;
+				if ((waiting[kindIndex] as number[]).length === 0) {
+					list[at] = list[list.length - 1] as number;
+					list.pop();
+					at--;
+					continue;
+				}
+				const kind = instance.kinds[kindIndex];
+				const window = kind?.windows[lane.station];
+				if (!kind || !window || !isAllowed(window, run, slot)) continue;
+				const lastInRun = window.hi[(window.first[run + 1] as number) - 1] as number;
+				const left =
+					((chances[kindIndex] as Map<number, number>).get(runKey(lane.station, run)) ?? 0) + (lastInRun - slot);
+				if (left < bestChances && board.fits(kind, laneIndex, head.cell)) {
+					best = kindIndex;
+					bestChances = left;
+				}
+			}
+		}
+		if (best >= 0) {
+			const person = (waiting[best] as number[]).pop() as number;
+			board.place(person, laneIndex, head.cell);
+			head.cell = board.endOf[person] as number;
+		} else head.cell++;
+		if (head.cell < (board.unitTo[head.unit] as number)) queue.push(instantOf(head), index);
+	}
+}
+
+function runKey(station: number, run: number): number {
+	return station * 65536 + run;
+}
+
+/** Slots asked for in each run, when everybody spreads evenly over their windows, per slot that is there. */
+function demandByRun(instance: Instance): Map<number, number> {
+	const demand = new Map<number, number>();
+	for (const kind of instance.kinds) {
+		let size = 0;
+		kind.windows.forEach((window, station) => (size += window ? window.size * lanesOf(instance, station) : 0));
+		if (size === 0) continue;
+		kind.windows.forEach((window, station) => {
+			if (!window) return;
+			const length = lengthOf(instance, station, kind.duration);
+			for (const run of window.runs) {
+				const share = (sizeIn(window, run) / size) * kind.members.length * length;
+				const capacity = runLength(instance, station, run);
+				demand.set(runKey(station, run), (demand.get(runKey(station, run)) ?? 0) + share / capacity);
+			}
+		});
+	}
+	return demand;
+}
+
+function lanesOf(instance: Instance, station: number): number {
+	return instance.lattices[station]?.ready.station.lanes ?? 1;
+}
+
+function runLength(instance: Instance, station: number, run: number): number {
+	const first = instance.lattices[station]?.runFirst;
+	return first ? (first[run + 1] as number) - (first[run] as number) : 1;
+}
+
+function lengthOf(instance: Instance, station: number, duration: number): number {
+	return instance.next[station]?.[duration]?.[0] ?? 1;
+}
+
+function sizeIn(window: { first: Int32Array; lo: Int32Array; hi: Int32Array }, run: number): number {
+	let size = 0;
+	for (let index = window.first[run] as number; index < (window.first[run + 1] as number); index++) {
+		size += (window.hi[index] as number) - (window.lo[index] as number) + 1;
+	}
+	return size;
+}
+
+/** For each kind, by run: the weighted slots of its windows in runs that begin later. */
+function chancesOf(instance: Instance, demand: ReadonlyMap<number, number>): Chances {
+	return instance.kinds.map((kind) => {
+		const runs: { key: number; from: number; weight: number }[] = [];
+		kind.windows.forEach((window, station) => {
+			if (!window) return;
+			for (const run of window.runs) {
+				const key = runKey(station, run);
+				const weight = (sizeIn(window, run) * lanesOf(instance, station)) / Math.max(demand.get(key) ?? 0, 0.05);
+				runs.push({ key, from: instance.lattices[station]?.runs[run]?.from ?? 0, weight });
+			}
+		});
+		runs.sort((a, b) => b.from - a.from);
+		const chances = new Map<number, number>();
+		let later = 0;
+		for (let begin = 0; begin < runs.length;) {
+			let end = begin;
+			while (end < runs.length && runs[end]?.from === runs[begin]?.from) end++;
+			for (let index = begin; index < end; index++) chances.set((runs[index] as { key: number }).key, later);
+			for (let index = begin; index < end; index++) later += (runs[index] as { weight: number }).weight;
+			begin = end;
+		}
+		return chances;
+	});
+}
+
+/** A heap of places by time, the smaller place first at equal times. */
+class TimeQueue {
+	readonly #times: number[] = [];
+	readonly #places: number[] = [];
+
+	push(time: number, place: number): void {
+		let at = this.#times.length;
+		this.#times.push(time);
+		this.#places.push(place);
+		while (at > 0) {
+			const parent = (at - 1) >>> 1;
+			if (!this.#isBefore(at, parent)) break;
+			this.#swap(at, parent);
+			at = parent;
+		}
+	}
+
+	pop(): number | undefined {
+		const first = this.#places[0];
+		const time = this.#times.pop();
+		const place = this.#places.pop();
+		if (first === undefined || time === undefined || place === undefined) return undefined;
+		if (this.#times.length === 0) return first;
+		this.#times[0] = time;
+		this.#places[0] = place;
+		let at = 0;
+		for (;;) {
+			let least = at;
+			for (const child of [2 * at + 1, 2 * at + 2]) {
+				if (child < this.#times.length && this.#isBefore(child, least)) least = child;
+			}
+			if (least === at) return first;
+			this.#swap(at, least);
+			at = least;
+		}
+	}
+
+	#isBefore(a: number, b: number): boolean {
+		const [left, right] = [this.#times[a] as number, this.#times[b] as number];
+		return left < right || (left === right && (this.#places[a] as number) < (this.#places[b] as number));
+	}
+
+	#swap(a: number, b: number): void {
+		[this.#times[a], this.#times[b]] = [this.#times[b] as number, this.#times[a] as number];
+		[this.#places[a], this.#places[b]] = [this.#places[b] as number, this.#places[a] as number];
+	}
+}

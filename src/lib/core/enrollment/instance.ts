@@ -1,0 +1,255 @@
+import type { LocalDate } from '../calendar/local-date';
+import { wallTimeOf } from '../calendar/local-date-time';
+import type { Span } from '../calendar/spans';
+import type { Booking, Person } from '../document/schema';
+import type { FixedBookings } from './fixed';
+import { type Lattice, latticeOf, nextSlots } from './lattice';
+import type { EnrollmentModel } from './model';
+import { type Window, windowOf } from './windows';
+
+/**
+ * The puzzle behind a rollout, in whole numbers. People of one *kind* may start at the same slots, take the same time, walk as
+ * far, count against the same away-limit and are due on the same date: they are interchangeable, and everything is
+ * reckoned by kind.
+ *
+ * Two readings. `strict` is what plans are made by; `lenient` is what proofs are made by: where the document leaves something
+ * open (an area without `walks` entry beside one with, a wave without `enrollBy`, a fixed booking that breaks a rule), the first takes
+ * the tighter side and the second the looser, so that neither a plan nor a proof hangs on the choice.
+ */
+export type Reading = 'strict' | 'lenient';
+
+export interface Kind {
+	/** Window by station, null where there is none. */
+	readonly windows: readonly (Window | null)[];
+	/** One-way walk in seconds, by station. */
+	readonly walks: readonly number[];
+	readonly minutes: number;
+	/** Place in `durations`. */
+	readonly duration: number;
+	/** Place in `limits`; -1 for none. */
+	readonly limit: number;
+	/** Rank of the due date: 0 for the earliest; people without a due date of a wave come last. */
+	readonly rank: number;
+	/** People of the kind, as places in `people`. */
+	readonly members: readonly number[];
+}
+
+export interface Limit {
+	readonly department: string;
+	readonly maxAway: number;
+}
+
+/** A booking that stands before planning begins, by station and instants. */
+export interface StandingBooking {
+	readonly booking: Booking;
+	readonly station: number;
+	readonly lane: number;
+	readonly from: number;
+	readonly to: number;
+	/** One-way walk in seconds. */
+	readonly walk: number;
+	/** Place in `limits`; -1 for none. */
+	readonly limit: number;
+}
+
+export interface Instance {
+	readonly model: EnrollmentModel;
+	readonly lattices: readonly Lattice[];
+	/** Different station times in minutes, ascending. */
+	readonly durations: readonly number[];
+	/** `next` by station and duration. */
+	readonly next: readonly (readonly Int32Array[])[];
+	readonly limits: readonly Limit[];
+	readonly kinds: readonly Kind[];
+	/** People to book: to be enrolled, and without a booking that stands. */
+	readonly people: readonly Person[];
+	readonly kindOf: Int32Array;
+	readonly standing: readonly StandingBooking[];
+	/** Number of due-date ranks. */
+	readonly ranks: number;
+}
+
+/** True when the two readings of the document differ for somebody. */
+export function isAmbiguous(model: EnrollmentModel, fixed: FixedBookings): boolean {
+	if (fixed.broken.length > 0) return true;
+	const areas = new Set(model.stations.map(({ station }) => station.area));
+	return model.rollout.people.some(
+		(person) => model.enrollByOf(person) === null || [...areas].some((area) => !model.walkOf(person, area).isComplete)
+	);
+}
+
+/** Makes the puzzle of a rollout. */
+export function instanceOf(model: EnrollmentModel, fixed: FixedBookings, reading: Reading): Instance {
+	const lattices = model.stations.map((ready) => latticeOf(model, ready));
+	const booked = new Set([...fixed.valid, ...(reading === 'strict' ? fixed.broken : [])].map(({ person }) => person));
+	const people = model.rollout.people.filter(
+		(person) => model.standings.get(person.id) === 'to-book' && !booked.has(person.id)
+	);
+	const durations = [...new Set(people.map((person) => model.minutesOf(person) ?? -1))].sort((a, b) => a - b);
+	const limits = limitsOf(model);
+	const kinds = kindsOf(model, lattices, people, durations, limits, reading);
+	const kindOf = new Int32Array(people.length);
+	kinds.forEach((kind, index) => kind.members.forEach((member) => (kindOf[member] = index)));
+	return {
+		model,
+		lattices,
+		durations,
+		next: lattices.map((lattice) => durations.map((minutes) => nextSlots(lattice, Math.max(minutes, 0) * 60))),
+		limits,
+		kinds,
+		people,
+		kindOf,
+		standing: standingBookings(model, fixed, limits, reading),
+		ranks: 1 + kinds.reduce((most, kind) => Math.max(most, kind.rank), 0)
+	};
+}
+
+/** The limits that can bind: fewer may be away than there are people in the department. */
+function limitsOf(model: EnrollmentModel): Limit[] {
+	const sizes = new Map<string, number>();
+	for (const { department } of model.rollout.people) {
+		if (department !== null) sizes.set(department, (sizes.get(department) ?? 0) + 1);
+	}
+	return [...model.maxAwayByDepartment]
+		.filter(([department, maxAway]) => maxAway < (sizes.get(department) ?? 0))
+		.map(([department, maxAway]) => ({ department, maxAway }));
+}
+
+function kindsOf(
+	model: EnrollmentModel,
+	lattices: readonly Lattice[],
+	people: readonly Person[],
+	durations: readonly number[],
+	limits: readonly Limit[],
+	reading: Reading
+): Kind[] {
+	const limitByDepartment = new Map(limits.map((limit, index) => [limit.department, index]));
+	const rankOf = ranksOf(model, people);
+	const windows = windowCache(lattices);
+	const free = freeCache(model);
+	const kinds = new Map<string, Kind & { members: number[] }>();
+	people.forEach((person, index) => {
+		const minutes = model.minutesOf(person);
+		const enrollBy = model.enrollByOf(person) ?? (reading === 'strict' ? model.rollout.horizon.until : null);
+		const until = enrollBy === null ? Infinity : model.endOf(enrollBy);
+		const walks = lattices.map(({ ready }) => walkBy(model, person, ready.station.area, reading));
+		const own = free(person);
+		const found = lattices.map(({ ready }, station) => {
+			if (minutes === undefined || person.needs.some((need) => !ready.serves.has(need))) return null;
+			return windows(station, own.key, {
+				seconds: minutes * 60,
+				walk: walks[station] as number,
+				free: own.spans,
+				until
+			});
+		});
+		const limit = person.department === null ? -1 : (limitByDepartment.get(person.department) ?? -1);
+		const rank = rankOf(person);
+		const where = found.map((one, station) => (one ? `${station}:${one.id}:${walks[station]}` : '')).join(' ');
+		const key = `${minutes} ${limit} ${rank} ${where}`;
+		let kind = kinds.get(key);
+		if (!kind) {
+			kind = {
+				windows: found.map((one) => one?.window ?? null),
+				walks,
+				minutes: minutes ?? 0,
+				duration: durations.indexOf(minutes ?? -1),
+				limit,
+				rank,
+				members: []
+			};
+			kinds.set(key, kind);
+		}
+		kind.members.push(index);
+	});
+	return [...kinds.values()];
+}
+
+function walkBy(model: EnrollmentModel, person: Person, area: string, reading: Reading): number {
+	const { seconds, isComplete } = model.walkOf(person, area);
+	return reading === 'lenient' && !isComplete ? 0 : seconds;
+}
+
+function ranksOf(model: EnrollmentModel, people: readonly Person[]): (person: Person) => number {
+	const dateOf = (person: Person): LocalDate | null => (person.wave === null ? null : model.enrollByOf(person));
+	const dates = [...new Set(people.map(dateOf))].filter((date) => date !== null).sort();
+	return (person) => {
+		const date = dateOf(person);
+		return date === null ? dates.length : dates.indexOf(date);
+	};
+}
+
+/** Free spans of people over the open dates, one list for all who have the same. */
+function freeCache(model: EnrollmentModel): (person: Person) => { key: number; spans: readonly Span[] } {
+	const known = new Map<string, { key: number; spans: readonly Span[] }>();
+	return (person) => {
+		const days = model.openDays;
+		if (!days) return { key: 0, spans: [] };
+		const employed = model.employedDaysOf(person);
+		// Limits far from every open date change nothing, and must not tell people apart.
+		const absences = employed.absences
+			.filter((absence) => absence.until >= days.from - 3 && absence.from <= days.until + 3)
+			.map((absence) => `${absence.from}..${absence.until}`)
+			.sort();
+		const from = employed.from < days.from - 3 ? -Infinity : employed.from;
+		const until = employed.until > days.until + 3 ? Infinity : employed.until;
+		const signature = `${from} ${until} ${absences.join(',')} ${person.shiftPattern ?? ''}\n${person.shiftPattern === null}`;
+		let found = known.get(signature);
+		if (!found) {
+			const spans = [...model.freeSpansOf(person, days.from, plusTwo(days.until))].sort((a, b) => a.from - b.from);
+			found = { key: known.size, spans };
+			known.set(signature, found);
+		}
+		return found;
+	};
+}
+
+function plusTwo<T extends number>(day: T): T {
+	return (day + 2) as T;
+}
+
+type Terms = Parameters<typeof windowOf>[1];
+
+function windowCache(lattices: readonly Lattice[]) {
+	const known = new Map<string, { id: number; window: Window } | null>();
+	let ids = 0;
+	return (station: number, freeKey: number, terms: Terms): { id: number; window: Window } | null => {
+		const key = `${station} ${freeKey} ${terms.seconds} ${terms.walk} ${terms.until}`;
+		let found = known.get(key);
+		if (found === undefined) {
+			const window = windowOf(lattices[station] as Lattice, terms);
+			found = window ? { id: ids++, window } : null;
+			known.set(key, found);
+		}
+		return found;
+	};
+}
+
+function standingBookings(
+	model: EnrollmentModel,
+	fixed: FixedBookings,
+	limits: readonly Limit[],
+	reading: Reading
+): StandingBooking[] {
+	const stations = new Map(model.stations.map(({ station }, index) => [station.id, index]));
+	const kept = reading === 'strict' ? [...fixed.valid, ...fixed.broken] : fixed.valid;
+	return kept.flatMap((booking) => {
+		const person = model.peopleById.get(booking.person);
+		const station = stations.get(booking.station);
+		if (!person || station === undefined) return [];
+		if (model.standings.get(person.id) !== 'to-book') return [];
+		const from = model.zone.instantOf(wallTimeOf(booking.start));
+		const area = model.stations[station]?.station.area ?? '';
+		return [
+			{
+				booking,
+				station,
+				lane: booking.lane,
+				from,
+				to: from + booking.minutes * 60,
+				walk: walkBy(model, person, area, reading),
+				limit: limits.findIndex((limit) => limit.department === person.department)
+			}
+		];
+	});
+}

@@ -1,0 +1,121 @@
+import { byCodeUnits } from '../kernel/compare';
+import type { Rollout } from '../document/schema';
+import { type Work, unwatched } from '../kernel/work';
+import { Board, type Lane } from './board';
+import { type FixedBookings, fixedBookings } from './fixed';
+import { type Instance, instanceOf, isAmbiguous } from './instance';
+import { judgeBookings } from './judge';
+import { slotName } from './lattice';
+import { EnrollmentModel } from './model';
+import { proveShortfalls } from './prove';
+import { improve } from './improve';
+import { type Session, sessionsOf } from './sessions';
+import type { Shortfall } from './shortfalls';
+import { type PlannedBooking, timedBooking } from './validity';
+
+/** Why somebody is not booked. */
+export type UnbookedReason = 'declined' | 'no-common-time' | 'station-time' | 'away-limit' | 'unproven';
+
+/** A plan for everybody who is still to be enrolled, and what is known about better ones. */
+export interface EnrollmentPlan {
+	/** Valid together by all eight rules; valid fixed bookings are among them. By start, then station and lane. */
+	readonly bookings: readonly PlannedBooking[];
+	readonly unbooked: readonly { readonly person: string; readonly reason: UnbookedReason }[];
+	readonly sessions: readonly Session[];
+	/** Proven: no plan books more people than `bookable`, and none that books as many has fewer sessions than `sessions`. */
+	readonly bounds: { readonly bookable: number; readonly sessions: number };
+	readonly shortfalls: readonly Shortfall[];
+	/** True only where every one of the five goals is proven to be reached. */
+	readonly optimal: boolean;
+}
+
+export interface PlanOptions {
+	/** Seconds, by the clock of `work`, after which it stops improving. */
+	readonly seconds: number;
+	readonly seed: number;
+}
+
+/**
+ * Plans the enrollment of everybody who is still to be enrolled. Never returns an invalid booking: the plan is judged once
+ * more at the end by the rules themselves, and what they refuse is left out.
+ */
+export function planEnrollment(rollout: Rollout, options: PlanOptions, work: Work = unwatched): EnrollmentPlan {
+	const model = new EnrollmentModel(rollout);
+	const fixed = fixedBookings(model);
+	const instance = instanceOf(model, fixed, 'strict');
+	const board = new Board(instance);
+	improve(board, options, work);
+	const bookings = validOnly(model, [...fixed.valid.map(withoutFixed), ...bookingsOf(board)]);
+	return answerOf(model, fixed, instance, bookings);
+}
+
+function withoutFixed({ person, station, lane, start, minutes }: PlannedBooking): PlannedBooking {
+	return { person, station, lane, start, minutes };
+}
+
+/** The bookings that a board holds, those that stand left out. */
+export function bookingsOf(board: Board): PlannedBooking[] {
+	return board.instance.people.flatMap((person, index) => {
+		const laneIndex = board.laneOf[index] as number;
+		if (laneIndex < 0) return [];
+		const lane = board.lanes[laneIndex] as Lane;
+		const lattice = board.instance.lattices[lane.station] as Instance['lattices'][number];
+		const start = slotName(lattice, (board.cellOf[index] as number) - lane.base);
+		const { minutes } = board.kindOf(index);
+		return [{ person: person.id, station: lattice.ready.station.id, lane: lane.number, start, minutes }];
+	});
+}
+
+/** Leaves out what the rules refuse, until they refuse nothing; the planner is built so that this never happens. */
+function validOnly(model: EnrollmentModel, bookings: readonly PlannedBooking[]): PlannedBooking[] {
+	let kept = [...bookings];
+	for (;;) {
+		const judged = judgeBookings(model, kept);
+		if (judged.every(({ problems }) => problems.length === 0)) return kept;
+		kept = judged.flatMap(({ booking, problems }) => (problems.length === 0 ? [booking] : []));
+	}
+}
+
+function answerOf(
+	model: EnrollmentModel,
+	fixed: FixedBookings,
+	instance: Instance,
+	bookings: readonly PlannedBooking[]
+): EnrollmentPlan {
+	const lenient = isAmbiguous(model, fixed) ? instanceOf(model, fixed, 'lenient') : instance;
+	const booked = new Set(bookings.map(({ person }) => person));
+	const unbooked = model.rollout.people.filter(
+		(person) => model.standings.get(person.id) !== 'enrolled' && !booked.has(person.id)
+	);
+	const open = unbooked.filter((person) => model.standings.get(person.id) === 'to-book').map(({ id }) => id);
+	const { shortfalls, reasons, leftOut } = proveShortfalls(lenient, new Set(open));
+	const sessions = sessionsOf(model, bookings);
+	const reasonFor = (id: string): UnbookedReason =>
+		model.standings.get(id) === 'declined' ? 'declined' : (reasons.get(id) ?? 'unproven');
+	return {
+		bookings: sorted(model, bookings),
+		unbooked: unbooked
+			.map(({ id }) => ({ person: id, reason: reasonFor(id) }))
+			.sort((a, b) => byCodeUnits(a.person, b.person)),
+		sessions,
+		bounds: {
+			bookable: fixed.valid.length + lenient.people.length - leftOut,
+			sessions: 0
+		},
+		shortfalls,
+		optimal: false
+	};
+}
+
+function sorted(model: EnrollmentModel, bookings: readonly PlannedBooking[]): PlannedBooking[] {
+	return bookings
+		.map((booking) => ({ booking, from: timedBooking(model, booking)?.from ?? 0 }))
+		.sort(
+			(a, b) =>
+				a.from - b.from ||
+				byCodeUnits(a.booking.station, b.booking.station) ||
+				a.booking.lane - b.booking.lane ||
+				byCodeUnits(a.booking.person, b.booking.person)
+		)
+		.map(({ booking }) => booking);
+}

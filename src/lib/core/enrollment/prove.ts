@@ -1,0 +1,161 @@
+import { byCodeUnits } from '../kernel/compare';
+import { type Leaver, awayMinutesAvailable, findAwayCut, leaversOf } from './away-proof';
+import type { Instance, Kind } from './instance';
+import { ProofSpace } from './proof-space';
+import { leastList } from './least-list';
+import { type Shortfall, type StationCut, findStationCut, piecesOf } from './shortfalls';
+
+/**
+ * Why people cannot all be booked, proved from the document alone: the plan only says who is to be explained, and never enters a
+ * proof. A proof counts time: its people ask for more of it than there is, wherever they may go.
+ */
+export interface Proofs {
+	readonly shortfalls: readonly Shortfall[];
+	/** Reason of each person explained. */
+	readonly reasons: ReadonlyMap<string, Shortfall['kind']>;
+	/** People whom any plan leaves unbooked, at the least; those without any valid start among them. */
+	readonly leftOut: number;
+}
+
+/** Proves what it can about `unbooked` people, in the lenient reading of the puzzle. */
+export function proveShortfalls(instance: Instance, unbooked: ReadonlySet<string>): Proofs {
+	const space = new ProofSpace(instance);
+	const shortfalls: Shortfall[] = [];
+	const reasons = new Map<string, Shortfall['kind']>();
+	const note = (shortfall: Shortfall): void => {
+		shortfalls.push(shortfall);
+		for (const person of shortfall.people) {
+			if (unbooked.has(person) && !reasons.has(person)) reasons.set(person, shortfall.kind);
+		}
+	};
+	let without = 0;
+	let blocked = 0;
+	instance.kinds.forEach((kind, index) => {
+		const hasWindow = kind.windows.some((window) => window !== null);
+		if (hasWindow && (space.uses[index] ?? []).length > 0) return;
+		if (hasWindow) blocked += kind.members.length;
+		else without += kind.members.length;
+		for (const id of idsOf(instance, kind)) {
+			if (unbooked.has(id)) note(hasWindow ? allTaken(space, index, id) : noCommonTime(kind, id));
+		}
+	});
+	const cut = findStationCut(space);
+	if (cut.unmetMinutes > 0) for (const one of stationShortfalls(space, cut, unbooked, reasons)) note(one);
+	let away = 0;
+	instance.limits.forEach(({ department, maxAway }, limit) => {
+		const found = findAwayCut(leaversOf(space, limit), maxAway);
+		if (found.unmetMinutes <= 0) return;
+		away += fewestFor(
+			found.unmetMinutes,
+			found.cut.flatMap(({ minutes, count }) => Array<number>(count).fill(minutes))
+		);
+		for (const one of awayShortfalls(space, department, maxAway, found.cut, unbooked, reasons)) note(one);
+	});
+	const needs = cut.kinds.flatMap((kind) =>
+		Array<number>((instance.kinds[kind] as Kind).members.length).fill(space.leastTaken(kind, isAllEven(space)))
+	);
+	const station = cut.unmetMinutes > 0 ? fewestFor(cut.unmetMinutes, needs) : 0;
+	return { shortfalls, reasons, leftOut: without + blocked + Math.max(station, away) };
+}
+
+function isAllEven(space: ProofSpace): boolean {
+	return space.gaps.every(({ isEven }) => isEven);
+}
+
+/** How many of these at least must go so that what they need adds up to `unmet`. */
+function fewestFor(unmet: number, needs: number[]): number {
+	needs.sort((a, b) => b - a);
+	let sum = 0;
+	let count = 0;
+	// Sums of minutes are whole; a hair less than one minute is no minute.
+	while (sum < unmet - 1e-6 && count < needs.length) sum += needs[count++] as number;
+	return count;
+}
+
+function idsOf(instance: Instance, kind: Kind): string[] {
+	return kind.members.map((member) => instance.people[member]?.id ?? '');
+}
+
+function noCommonTime(kind: Kind, id: string): Shortfall {
+	return {
+		kind: 'no-common-time',
+		people: [id],
+		neededMinutes: kind.minutes,
+		availableMinutes: 0,
+		stretches: [],
+		remedies: []
+	};
+}
+
+/** Of somebody whose every start is taken by bookings that stand: no lane time at all is left for them. */
+function allTaken(space: ProofSpace, kindIndex: number, id: string): Shortfall {
+	const kind = space.instance.kinds[kindIndex] as Kind;
+	const stations = kind.windows.flatMap((window, station) => (window ? [station] : []));
+	return {
+		kind: 'station-time',
+		people: [id],
+		neededMinutes: Math.min(...stations.map((station) => space.takenAt(kind, station, true))),
+		availableMinutes: 0,
+		stretches: [],
+		remedies: []
+	};
+}
+
+function stationShortfalls(
+	space: ProofSpace,
+	{ kinds }: StationCut,
+	unbooked: ReadonlySet<string>,
+	explained: ReadonlyMap<string, string>
+): Shortfall[] {
+	const { instance } = space;
+	const candidates = kinds.flatMap((kind) =>
+		idsOf(instance, instance.kinds[kind] as Kind).map((id) => ({ id, group: kind, need: space.leastTaken(kind, true) }))
+	);
+	for (const isFine of [false, true]) {
+		const lists = leastList(candidates, unbooked, explained, (groups) => {
+			const pieces = piecesOf(space, groups, isFine);
+			return pieces.isEven ? pieces.minutes : Infinity;
+		});
+		if (lists.length === 0) continue;
+		return lists.map(({ people, needed, available, groups }) => ({
+			kind: 'station-time',
+			people: [...people].sort(byCodeUnits),
+			neededMinutes: needed,
+			availableMinutes: available,
+			stretches: piecesOf(space, groups, isFine).stretches,
+			remedies: []
+		}));
+	}
+	return [];
+}
+
+function awayShortfalls(
+	space: ProofSpace,
+	department: string,
+	maxAway: number,
+	cut: readonly Leaver[],
+	unbooked: ReadonlySet<string>,
+	explained: ReadonlyMap<string, string>
+): Shortfall[] {
+	const { instance } = space;
+	const candidates = cut.flatMap((leaver, group) => {
+		const kind = instance.kinds[leaver.kind];
+		const ids = kind ? idsOf(instance, kind) : [leaver.standing?.booking.person ?? ''];
+		return ids.map((id) => ({ id, group, need: leaver.minutes }));
+	});
+	const lists = leastList(candidates, unbooked, explained, (groups) =>
+		awayMinutesAvailable(
+			[...groups].map((group) => cut[group] as Leaver),
+			maxAway
+		)
+	);
+	return lists.map(({ people, needed, available }) => ({
+		kind: 'away-limit',
+		people: [...people].sort(byCodeUnits),
+		department,
+		neededMinutes: needed,
+		availableMinutes: available,
+		stretches: [],
+		remedies: []
+	}));
+}
