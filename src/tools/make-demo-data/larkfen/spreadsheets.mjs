@@ -111,6 +111,13 @@ const joiners = [
 	['01405', 'Stanić', 'Đurđa', 'Night crew', 'Night picker', '', '2026-12-07', '', 'NIGHT', 'en']
 ];
 
+/** Somebody whom HR entered anew instead of changing the contract: another number, everything else the same. */
+function enteredTwice() {
+	const id = idOf('Dock', 3);
+	const rows = weekRows(members.filter(({ person }) => person.id === id));
+	return rows.map((cells) => ['01404', ...cells.slice(1)]);
+}
+
 /** Who changed since the list of the week before: column by staff number. */
 function weekChanges() {
 	/** @type {Map<string, Partial<Record<'department' | 'job' | 'family' | 'leaves', string>>>} */
@@ -122,11 +129,10 @@ function weekChanges() {
 	return changes;
 }
 
-/** The records of the week of 23 November 2026: everybody but the two guards who have gone, and the joiners. */
-function weekRecords() {
+/** @param {readonly Member[]} list */
+function weekRows(list) {
 	const changes = weekChanges();
-	const stay = members.filter(({ tag }) => tag !== 'former-guard' && tag !== 'held-guard');
-	const rows = stay.map(({ given, family, person }) => {
+	return list.map(({ given, family, person }) => {
 		const change = changes.get(person.id) ?? {};
 		return [
 			person.id,
@@ -141,9 +147,14 @@ function weekRecords() {
 			person.language
 		];
 	});
+}
+
+/** The records of the week of 23 November 2026: everybody but the two guards who have gone, and the joiners. */
+function weekRecords() {
+	const stay = members.filter(({ tag }) => tag !== 'former-guard' && tag !== 'held-guard');
 	const header =
 		'Employee No.,Last name,First name,Department,Job title,E-mail,Hire date,Last day,Shift code,Language'.split(',');
-	return [header, ...rows, ...joiners];
+	return [header, ...weekRows(stay), ...joiners, ...enteredTwice()];
 }
 
 /** The week's list as comma-separated UTF-8 with a byte order mark. */
