@@ -64,7 +64,7 @@ const clock = fc.nat(1439).map((minute) => new Date(minute * 60_000).toISOString
 const stretch = fc.tuple(clock, fc.oneof(clock, fc.constant('24:00'))).map(([from, to]) => `${from}-${to}`);
 const stretches = fc.array(stretch, { maxLength: 3 });
 const whole = fc.oneof(fc.constantFrom(0, 1, 5, Number.MAX_SAFE_INTEGER), fc.nat(100));
-const amount = fc.double({ min: 0, noNaN: true });
+const amount = fc.double({ min: 0, noNaN: true, noDefaultInfinity: true });
 const share = fc.double({ min: 0, max: 1, noNaN: true });
 const yesOrNo = fc.boolean();
 

@@ -1,8 +1,9 @@
 import { applyEdit } from '../core/edits';
 import { isStale } from '../core/edits/support/find-entry';
-import { readRolloutValue } from '../core/answers/support/read-rollout';
 import type { ReadDocument } from '../core/document/read';
+import { readChanged } from '../core/document/read-changed';
 import { fault } from '../core/kernel/fault';
+import { rulePacks } from '../core/privacy/packs';
 import { type Loaded, type OpenRollout, load, noRollout, quickRevisionOf, remember } from './open-rollouts';
 import { type Outcome, outcomeOf, refuse } from './outcome';
 import type { ChangeRow, NewChange } from './store/change-repository';
@@ -133,7 +134,7 @@ function takeBackChange(loaded: Loaded, number: number, who: string): Outcome<Ch
 		);
 	}
 	const { stored, changes: pieces } = back.value;
-	const read = readRolloutValue(stored.document);
+	const read = readChanged(loaded.open, stored.document, { regimes: rulePacks.keys() });
 	// What came later may name an entry that would go: told as faults of the document that would come of it.
 	if (!read.ok) return refuse('conflict', ...read.faults);
 	const undone = change.undoes === null ? undefined : changes.find(id, change.undoes);

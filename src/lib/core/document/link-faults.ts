@@ -2,7 +2,7 @@ import { type Fault, fault } from '../kernel/fault';
 import { nearestName } from '../kernel/nearest';
 import type { KnownOutside } from './read';
 import { type CollectionName, collections, links } from './collections';
-import { fieldOf, placesAt } from './walk';
+import { eachPlace, fieldOf, placesAt } from './walk';
 
 /**
  * Faults of ids, found in a value of any shape so that they are told together with everything else: an id that stands
@@ -11,23 +11,24 @@ import { fieldOf, placesAt } from './walk';
 export function findLinkFaults(root: unknown, known: KnownOutside): Fault[] {
 	const idsByCollection = new Map<CollectionName, Set<string>>();
 	const faults: Fault[] = [];
+	const offer = nearestNames();
 	for (const [name, collection] of Object.entries(collections)) {
 		if (collection.key !== 'id') continue;
 		const ids = new Set<string>();
-		for (const { steps, value } of placesAt(root, `${collection.path}[]`)) {
-			const id = fieldOf(value, 'id');
-			if (typeof id !== 'string') continue;
-			if (ids.has(id)) faults.push(fault([...steps, 'id'], id, `an id that no other ${collection.one} has`));
+		eachPlace(root, `${collection.path}[]`, (entry, stepsTo) => {
+			const id = fieldOf(entry, 'id');
+			if (typeof id !== 'string') return;
+			if (ids.has(id)) faults.push(fault([...stepsTo(), 'id'], id, `an id that no other ${collection.one} has`));
 			ids.add(id);
-		}
+		});
 		idsByCollection.set(name as CollectionName, ids);
 	}
 	for (const { at, to } of links) {
 		const ids = idsByCollection.get(to) ?? new Set<string>();
-		for (const { steps, value } of placesAt(root, at)) {
-			if (typeof value !== 'string' || ids.has(value)) continue;
-			faults.push(fault(steps, value, `the id of ${collections[to].a}`, nearestName(value, ids)));
-		}
+		eachPlace(root, at, (id, stepsTo) => {
+			if (typeof id !== 'string' || ids.has(id)) return;
+			faults.push(fault(stepsTo(), id, `the id of ${collections[to].a}`, offer(id, ids)));
+		});
 	}
 	const regimes = [...known.regimes];
 	for (const { steps, value } of placesAt(root, 'privacy.regimes[]')) {
@@ -35,6 +36,25 @@ export function findLinkFaults(root: unknown, known: KnownOutside): Fault[] {
 		faults.push(fault(steps, value, `a rule pack: ${regimes.join(', ')}`, nearestName(value, regimes)));
 	}
 	return [...faults, ...readersElsewhere(root)];
+}
+
+/** How many names are looked through in all: a document of which nothing fits would otherwise take minutes. */
+const mostCompared = 2_000_000;
+
+/** Offers the nearest name, each mistyped one looked up once, until `mostCompared` names were looked through. */
+function nearestNames(): (name: string, known: ReadonlySet<string>) => string | undefined {
+	const offered = new Map<ReadonlySet<string>, Map<string, string | undefined>>();
+	let compared = 0;
+	return (name, known) => {
+		const ofKnown = offered.get(known) ?? new Map<string, string | undefined>();
+		offered.set(known, ofKnown);
+		if (ofKnown.has(name)) return ofKnown.get(name);
+		if (compared > mostCompared) return undefined;
+		compared += known.size;
+		const nearest = nearestName(name, known);
+		ofKnown.set(name, nearest);
+		return nearest;
+	};
 }
 
 function readersElsewhere(root: unknown): Fault[] {

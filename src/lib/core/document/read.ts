@@ -82,7 +82,8 @@ function notJson(text: string, error: unknown): Fault {
 	);
 }
 
-function withoutRepeats(faults: readonly Fault[]): Fault[] {
+/** Faults, each told once: two rules may find the same. */
+export function withoutRepeats(faults: readonly Fault[]): Fault[] {
 	const seen = new Set<string>();
 	return faults.filter((one) => {
 		const key = `${one.path}\n${one.expected}`;

@@ -1,5 +1,6 @@
 import { faultsOfIssues } from '../document/faults-of-issues';
-import { type ReadDocument, readValue } from '../document/read';
+import type { ReadDocument } from '../document/read';
+import { readChanged } from '../document/read-changed';
 import { type Fault, fault, pathOf } from '../kernel/fault';
 import { nearestName } from '../kernel/nearest';
 import { registryOf } from '../kernel/registry';
@@ -38,7 +39,7 @@ export function applyEdit(before: ReadDocument, name: string, params: unknown): 
 	if (!parsed.success) return refused(faultsOfIssues(params, parsed.error.issues));
 	const applied = edit.apply(before.document, parsed.data);
 	if (!applied.ok) return applied;
-	const after = readValue(applied.value, { regimes: rulePacks.keys() });
+	const after = readChanged(before, applied.value, { regimes: rulePacks.keys() });
 	if (!after.ok) {
 		const placed = edit.placed?.(parsed.data, applied.value) ?? [];
 		return refused(after.faults.map((one) => movedFault(one, placed)));

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { isSameJson } from '../document/canonical';
+import { canonicalJson } from '../document/canonical';
 import { id, words } from '../document/fields';
 import { type EntryOf, entriesOf, withEntries } from '../document/lists';
 import { consent } from '../document/schema-privacy';
@@ -32,14 +32,15 @@ export default defineEdit({
 			on,
 			...(method === undefined || method === null ? {} : { method })
 		}));
+		const wanted = new Set(people);
+		const recorded = new Set(present.filter((one) => wanted.has(one.person)).map(canonicalJson));
 		const faults = added.flatMap((entry, index) => {
 			const at = ['people', index];
 			if (!ids.has(entry.person)) {
 				return [fault(at, entry.person, 'the id of a person', nearestName(entry.person, ids))];
 			}
-			const isThere = [...present, ...added.slice(0, index)].some(
-				(other) => other.person === entry.person && isSameJson(other, entry)
-			);
+			const isThere = recorded.has(canonicalJson(entry));
+			recorded.add(canonicalJson(entry));
 			return isThere ? [fault(at, entry.person, 'somebody for whom this very entry is not recorded yet')] : [];
 		});
 		if (!notices.includes(notice)) {
