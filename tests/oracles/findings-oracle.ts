@@ -1,4 +1,5 @@
 import { AccessOracle, type Grant } from './access-oracle';
+import { plusDays } from './timeline';
 import { type Day, type PlainDocument, type PlainSchedule, all, byId, isGiven, isWithin } from './plain-rollout';
 
 /**
@@ -11,7 +12,8 @@ export interface PlainFinding {
 	readonly severity: 'error' | 'warning' | 'note';
 	readonly subject: Readonly<Record<string, string | readonly string[]>>;
 	readonly dates: readonly string[];
-	readonly count: number;
+	/** Null where the description of the finding does not say what is counted. */
+	readonly count: number | null;
 }
 
 const severities: Readonly<Record<string, PlainFinding['severity']>> = {
@@ -63,7 +65,7 @@ function finding(
 	code: string,
 	subject: PlainFinding['subject'],
 	dates: Iterable<string> = [],
-	count?: number
+	count?: number | null
 ): PlainFinding {
 	const sorted = [...new Set(dates)].sort();
 	return {
@@ -71,7 +73,7 @@ function finding(
 		severity: severities[code] ?? 'error',
 		subject,
 		dates: sorted,
-		count: count ?? Math.max(1, sorted.length)
+		count: count === undefined ? Math.max(1, sorted.length) : count
 	};
 }
 
@@ -111,7 +113,7 @@ function scheduleOverlaps({ schedules }: PlainDocument): PlainFinding[] {
 				doShareMinute(stretches.map(({ own }) => own)) || doShareMinute(stretches.map(({ carried }) => carried));
 			if (isOverlapping) overlapping.push(kind);
 		}
-		return overlapping.map((day) => finding('schedule-overlap', { schedule: schedule.id, day }));
+		return overlapping.map((day) => finding('schedule-overlap', { schedule: schedule.id, day }, [], null));
 	});
 }
 
@@ -287,21 +289,21 @@ function loneEntries(oracle: AccessOracle): PlainFinding[] {
 
 function clockChanges(oracle: AccessOracle): PlainFinding[] {
 	const { document, time } = oracle;
-	const { from, to } = oracle.horizonMinutes();
+	const { from, until } = document.horizon;
 	return assignedSchedules(document).flatMap((schedule) => {
 		const dates = new Set<string>();
 		// The first and the last date of the timeline are margin.
 		for (const date of time.dates.slice(1, -1)) {
+			const next = plusDays(date, 1);
 			for (const { text } of oracle.stretchesOn(schedule, date)) {
 				const [start = '', end = ''] = text.split('-');
-				const endDate = end !== '24:00' && end <= start ? (time.dates[time.indexOf(date) + 1] ?? date) : date;
-				for (const [on, clock] of [
-					[date, start],
-					[endDate, end]
-				] as const) {
-					if (time.fateOf(on, clock) === 'once') continue;
-					const change = time.changeAround(on, clock);
-					if (change >= from && change < to) dates.add(time.dateAt(change));
+				const ends: (readonly [string, string])[] = [[date, start]];
+				if (end === '24:00') ends.push([next, '00:00']);
+				else if (end > start) ends.push([date, end]);
+				// One that the next date cuts ends at midnight, and not when it is written.
+				else if (oracle.dayOf(schedule, next) === 'ordinary' || end === '00:00') ends.push([next, end]);
+				for (const [on, clock] of ends) {
+					if (isWithin(on, from, until) && time.fateOf(on, clock) !== 'once') dates.add(on);
 				}
 			}
 		}
@@ -346,6 +348,6 @@ function capacities(oracle: AccessOracle): PlainFinding[] {
 			...(over(holidayDates.size, controller.maxHolidays) ? ['holidays'] : []),
 			...(isModuleFull ? ['module'] : []),
 			...(over(milliamps, controller.supplyMilliamps) ? ['supply'] : [])
-		].map((of) => finding('over-capacity', { controller: controller.id, of }));
+		].map((of) => finding('over-capacity', { controller: controller.id, of }, [], null));
 	});
 }

@@ -101,7 +101,7 @@ export function explanationOf(
 	const end = oracle.time.firstMinuteOf(plusDays(document.horizon.until, 1));
 	let next = minute;
 	while (next < end && may[next] !== 1) next++;
-	return { allowed, because, routeLength, nextAllowed: next < end ? time.textOf(next) : null, hindrances };
+	return { allowed, because, routeLength, nextAllowed: allowed || next < end ? time.textOf(next) : null, hindrances };
 }
 
 /** Why a schedule that is closed on a date is closed. */

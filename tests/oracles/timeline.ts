@@ -30,6 +30,7 @@ export class Timeline {
 		this.length = last.add({ days: 1 }).toZonedDateTime(zone).epochMilliseconds / 60_000 - this.#start;
 		this.#dateIndex = new Int16Array(this.length);
 
+		const firstDay = daysSince1970(first);
 		// The clock runs evenly between two changes of its offset.
 		let offsetMinutes = begin.offsetNanoseconds / 60e9;
 		let change = begin.getTimeZoneTransition('next');
@@ -39,8 +40,7 @@ export class Timeline {
 				offsetMinutes = change.offsetNanoseconds / 60e9;
 				change = change.getTimeZoneTransition('next');
 			}
-			const day = Math.floor((at + offsetMinutes) / 1440) - daysSince1970(first);
-			this.#dateIndex[minute] = day;
+			this.#dateIndex[minute] = Math.floor((at + offsetMinutes) / 1440) - firstDay;
 		}
 	}
 
@@ -83,17 +83,6 @@ export class Timeline {
 		const later = this.#zoned(date, time, 'later');
 		if (earlier.equals(later)) return 'once';
 		return later.toPlainDateTime().equals(wallTime(date, time)) ? 'repeated' : 'skipped';
-	}
-
-	/** The clock change that skips or repeats a time of day. */
-	changeAround(date: string, time: string): number {
-		const read = this.#zoned(date, time, 'compatible');
-		const change =
-			this.fateOf(date, time) === 'repeated'
-				? read.getTimeZoneTransition('next')
-				: read.add({ minutes: 1 }).getTimeZoneTransition('previous');
-		if (change === null) throw new Error('a time that is skipped or repeated has a clock change beside it');
-		return this.#minuteOf(change);
 	}
 
 	/** A minute as RFC 3339 text with the zone's offset. */
@@ -139,18 +128,32 @@ function daysSince1970(date: Temporal.PlainDate): number {
 	return Temporal.PlainDate.from('1970-01-01').until(date, { largestUnit: 'day' }).days;
 }
 
-/** The date `days` after a date. */
-export function plusDays(date: string, days: number): string {
-	return Temporal.PlainDate.from(date).add({ days }).toString();
+/** The same arithmetic is asked for at every minute: it is done once. */
+function remembering<Args extends readonly (string | number)[], T>(
+	compute: (...args: Args) => T
+): (...args: Args) => T {
+	const known = new Map<string, T>();
+	return (...args) => {
+		const key = args.join(' ');
+		const value = known.get(key) ?? compute(...args);
+		known.set(key, value);
+		return value;
+	};
 }
+
+/** The date `days` after a date. */
+export const plusDays = remembering((date: string, days: number) =>
+	Temporal.PlainDate.from(date).add({ days }).toString()
+);
 
 /** Days from one date to another. */
-export function daysBetween(from: string, to: string): number {
-	return Temporal.PlainDate.from(from).until(Temporal.PlainDate.from(to), { largestUnit: 'day' }).days;
-}
+export const daysBetween = remembering(
+	(from: string, to: string) =>
+		Temporal.PlainDate.from(from).until(Temporal.PlainDate.from(to), { largestUnit: 'day' }).days
+);
 
 /** The day of the week of a date. */
-export function dayOfWeek(date: string): 'mon' | 'tue' | 'wed' | 'thu' | 'fri' | 'sat' | 'sun' {
+export const dayOfWeek = remembering((date: string) => {
 	const names = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 	return names[Temporal.PlainDate.from(date).dayOfWeek - 1] ?? 'mon';
-}
+});

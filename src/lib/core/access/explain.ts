@@ -114,7 +114,8 @@ function becauseOf(
 function openingsAround(model: AccessModel, scheduleId: string, today: EpochDay) {
 	const schedule = model.schedules.get(scheduleId);
 	if (!schedule) return [];
-	return [-2, -1, 0].flatMap((days) => openingsOn(schedule, plusDays(today, days), model.holidays, model.zone));
+	// The next date's too: where a clock is turned back past midnight, they have begun already.
+	return [-2, -1, 0, 1].flatMap((days) => openingsOn(schedule, plusDays(today, days), model.holidays, model.zone));
 }
 
 function isInForce(assignment: Assignment, day: EpochDay): boolean {
@@ -131,7 +132,9 @@ function noRoute(rollout: Rollout, doorId: string, route: readonly number[] | nu
 	if (route) return [];
 	const door = rollout.doors.find(({ id }) => id === doorId);
 	const area = nameOf(rollout.areas, door?.from);
-	return [{ reason: 'no-route', detail: `The door opens, but ${area}, from which it leads, cannot be reached at this time.` }];
+	return [
+		{ reason: 'no-route', detail: `The door opens, but ${area}, from which it leads, cannot be reached at this time.` }
+	];
 }
 
 function blocksOf(
@@ -157,7 +160,9 @@ function blocksOf(
 		const profile = nameOf(rollout.accessProfiles, assignment.accessProfile);
 		if (!isInForce(assignment, today)) {
 			const limits = `${assignment.from ?? 'no first day'} to ${assignment.until ?? 'no last day'}`;
-			return [{ assignment: id, reason: 'assignment-not-in-force', detail: `In force ${limits}; ${date} lies outside.` }];
+			return [
+				{ assignment: id, reason: 'assignment-not-in-force', detail: `In force ${limits}; ${date} lies outside.` }
+			];
 		}
 		const entries = entriesFor(rollout, assignment, doorId);
 		if (entries.length === 0) {

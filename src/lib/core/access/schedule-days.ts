@@ -1,5 +1,13 @@
-import { type EpochDay, type LocalDate, type Weekday, epochDayOf, plusDays, weekdayOf, weekdays } from '../calendar/local-date';
-import { type SpanSet, spanSetOf } from '../calendar/spans';
+import {
+	type EpochDay,
+	type LocalDate,
+	type Weekday,
+	epochDayOf,
+	plusDays,
+	weekdayOf,
+	weekdays
+} from '../calendar/local-date';
+import { type SpanSet, difference, noSpans, spanSetOf } from '../calendar/spans';
 import { type Stretch, stretch } from '../calendar/stretch';
 import type { Instant, Zone } from '../calendar/zone';
 import type { Holiday, Schedule } from '../document/schema';
@@ -58,11 +66,7 @@ function dayOr(date: LocalDate | null, otherwise: number): number {
 }
 
 /** The rule that decides a date of a schedule. */
-export function dayRuleOf(
-	schedule: ReadySchedule,
-	day: EpochDay,
-	holidays: ReadonlyMap<EpochDay, Holiday>
-): DayRule {
+export function dayRuleOf(schedule: ReadySchedule, day: EpochDay, holidays: ReadonlyMap<EpochDay, Holiday>): DayRule {
 	if (day < schedule.from || day > schedule.until) return { rule: 'not-valid', stretches: [] };
 	const kind = holidays.get(day)?.kind;
 	if (kind === undefined) return { rule: 'week', stretches: schedule.week[weekdayOf(day)] };
@@ -74,8 +78,8 @@ export function dayRuleOf(
 }
 
 /**
- * The openings that begin on one date, cut at the next midnight where the next date does not let them run on. A date that
- * the zone leaves out has none; one that is empty once its ends are instants is none.
+ * The openings that begin on one date, without what other dates take from them. A date that the zone leaves out has none;
+ * one that is empty once its ends are instants is none.
  */
 export function openingsOn(
 	schedule: ReadySchedule,
@@ -85,13 +89,33 @@ export function openingsOn(
 ): Opening[] {
 	const { stretches } = dayRuleOf(schedule, day, holidays);
 	if (stretches.length === 0 || !zone.hasDate(day)) return [];
-	const nextMidnight = zone.midnightOf(plusDays(day, 1));
-	const runsOn = dayRuleOf(schedule, plusDays(day, 1), holidays).rule === 'week';
+	const cuts = cutsOf(schedule, day, holidays, zone);
 	return stretches.flatMap((one) => {
 		const { from, to } = instantsOfStretch(one, day, zone);
-		const end = runsOn || to <= nextMidnight ? to : nextMidnight;
-		return from < end ? [{ day, stretch: one, from, to: end, isCut: end !== to }] : [];
+		if (from >= to) return [];
+		return difference([{ from, to }], cuts).map((left) => ({
+			day,
+			stretch: one,
+			from: left.from as Instant,
+			to: left.to as Instant,
+			isCut: left.to !== to
+		}));
 	});
+}
+
+/**
+ * What other dates take from the stretches that begin on a date: all from the midnight of the first later date that lets
+ * nothing run on; and, where a clock is turned back past midnight, the time in which it shows the date before again, if
+ * that is no ordinary one.
+ */
+function cutsOf(schedule: ReadySchedule, day: EpochDay, holidays: ReadonlyMap<EpochDay, Holiday>, zone: Zone): SpanSet {
+	const runsOn = (other: EpochDay) => dayRuleOf(schedule, other, holidays).rule === 'week';
+	let next = plusDays(day, 1);
+	// Past a date that the zone leaves out, the one after it decides as well.
+	while (runsOn(next) && !zone.hasDate(next)) next = plusDays(next, 1);
+	const after = runsOn(next) ? noSpans : [{ from: zone.midnightOf(next), to: Infinity }];
+	const turnedBack = zone.turnedBackOn(day);
+	return turnedBack.length === 0 || runsOn(plusDays(day, -1)) ? after : [...turnedBack, ...after];
 }
 
 /** The instants of a stretch that begins on a date; 00:00 and 24:00 are the date's and the next date's midnight. */

@@ -1,6 +1,6 @@
 import { type EpochDay, dateOf, epochDayFrom } from './local-date';
 import { type WallTime, localDateTimeOf } from './local-date-time';
-import { type Span, type SpanSet, spanSetOf } from './spans';
+import { type Span, type SpanSet, noSpans, spanSetOf } from './spans';
 
 /**
  * Wall-clock time and instants of one time zone.
@@ -32,6 +32,8 @@ const stepSeconds = daySeconds / 2;
 export class Zone {
 	readonly name: string;
 	readonly #segments: readonly Segment[];
+	readonly #datesLeftOut = new Set<number>();
+	readonly #turnedBackByDay = new Map<number, Span>();
 
 	/**
 	 * A zone for wall-clock times on the dates `from` to `until` and a few days around them. Beyond, the first and the
@@ -40,6 +42,17 @@ export class Zone {
 	constructor(name: string, from: EpochDay, until: EpochDay) {
 		this.name = name;
 		this.#segments = segmentsOf(name, (from - 4) * daySeconds, (until + 5) * daySeconds);
+		for (const { at, before, after } of this.clockChanges) {
+			const [shownBefore, shownAfter] = [at + before, at + after];
+			for (let day = Math.ceil(shownBefore / daySeconds); (day + 1) * daySeconds <= shownAfter; day++) {
+				this.#datesLeftOut.add(day);
+			}
+			const day = Math.floor(shownBefore / daySeconds);
+			const midnight = day * daySeconds;
+			if (shownAfter < midnight && midnight < shownBefore) {
+				this.#turnedBackByDay.set(day, { from: at, to: at + midnight - shownAfter });
+			}
+		}
 	}
 
 	/** The clock changes in the years that this zone was made for, in order. */
@@ -92,7 +105,17 @@ export class Zone {
 
 	/** True for a date that exists in the zone: Apia had no 2011-12-30. */
 	hasDate(day: EpochDay): boolean {
-		return this.spansOfDates(day, day).length > 0;
+		return !this.#datesLeftOut.has(day);
+	}
+
+	/**
+	 * The instants, after the midnight of a date, at which a clock that was turned back shows the date before once more;
+	 * nearly always none.
+	 * @example St. John's turned 00:01 on 2010-11-07 back to 23:01 on 2010-11-06
+	 */
+	turnedBackOn(day: EpochDay): SpanSet {
+		const span = this.#turnedBackByDay.get(day);
+		return span ? [span] : noSpans;
 	}
 
 	/** The wall-clock time at an instant, to the minute below. */
@@ -130,8 +153,12 @@ export class Zone {
 		if (guess.from + 2 * daySeconds < local && local < guess.to - 2 * daySeconds) {
 			return { offset: guess.offset, fate: 'once' };
 		}
-		const near = this.#segments.filter((segment) => segment.to > local - 2 * daySeconds && segment.from < local + 2 * daySeconds);
-		const holding = near.filter((segment) => segment.from + segment.offset <= local && local < segment.to + segment.offset);
+		const near = this.#segments.filter(
+			(segment) => segment.to > local - 2 * daySeconds && segment.from < local + 2 * daySeconds
+		);
+		const holding = near.filter(
+			(segment) => segment.from + segment.offset <= local && local < segment.to + segment.offset
+		);
 		const first = holding[0];
 		if (first) return { offset: first.offset, fate: holding.length > 1 ? 'repeated' : 'once' };
 		const before = near.filter((segment) => segment.to + segment.offset <= local).at(-1);

@@ -10,13 +10,14 @@ export default defineCheck({
 	mend: 'Add them to an assignment by person, department, job or wave; or check department and job in the roster.',
 	source: 'Rollout document, findings',
 	mendAt: ({ person }) => `people/${encodeURIComponent(String(person))}`,
-	find: ({ access }) =>
+	find: ({ access, rollout: { horizon } }) =>
 		access.classes
+			.filter((one) => !access.doorSetsOf(one).some((set) => doMeet(set.spans, [access.range])))
+			.flatMap((one) => one.people)
 			.filter(
-				(one) =>
-					doMeet(one.employed, [access.range]) &&
-					!access.doorSetsOf(one).some((set) => doMeet(set.spans, [access.range]))
+				({ startsOn, leavesOn }) =>
+					(startsOn === null || startsOn <= horizon.until) && (leavesOn === null || horizon.from <= leavesOn)
 			)
-			.flatMap((one) => one.people.map((person) => ({ subject: { person: person.id } }))),
+			.map((person) => ({ subject: { person: person.id } })),
 	message: ({ subject }, rollout) => `${personName(rollout, subject['person'])} may open no door in the whole horizon.`
 });

@@ -1,0 +1,288 @@
+import fc from 'fast-check';
+import type { PlainDocument, PlainSchedule } from '../oracles/plain-rollout';
+import { plusDays } from '../oracles/timeline';
+
+/**
+ * Random small rollouts that lie around clock changes, and are rich in what is easily got wrong: nights, holidays that
+ * cut them, undecided kinds, limits of validity, odd cycles, doors that ask for a credential to leave.
+ */
+
+/** Zones and dates on which their clocks change, each in another way. */
+const placesInTime = [
+	['America/Chicago', '2027-03-14'],
+	['America/Chicago', '2027-11-07'],
+	['America/Chicago', '2027-12-31'], // nothing changes but the year
+	['Europe/London', '2027-03-28'],
+	['Europe/London', '2027-10-31'],
+	['Australia/Lord_Howe', '2027-04-04'], // by half an hour
+	['Australia/Lord_Howe', '2027-10-03'],
+	['America/Havana', '2024-03-10'], // 00:00 to 01:00
+	['America/Havana', '2024-11-03'], // 01:00 to 00:00
+	['Africa/Cairo', '2025-04-25'],
+	['Africa/Cairo', '2025-10-30'], // 24:00 to 23:00
+	['Asia/Beirut', '2025-03-30'],
+	['Asia/Beirut', '2025-10-25'],
+	['America/Asuncion', '2023-10-01'],
+	['America/Asuncion', '2024-03-23'],
+	['America/Santiago', '2025-04-05'],
+	['America/Santiago', '2025-09-07'],
+	['Pacific/Apia', '2011-12-30'], // a date that is left out
+	['Pacific/Kwajalein', '1993-08-21'], // another
+	['America/St_Johns', '2010-03-14'], // 00:01 to 01:01
+	['America/St_Johns', '2010-11-07'], // 00:01 to 23:01 of the date before
+	['Africa/Casablanca', '2025-02-23'],
+	['Africa/Casablanca', '2025-04-06'],
+	['America/Nuuk', '2023-03-25'], // 22:00 to 23:00
+	['America/Nuuk', '2024-03-31'], // 23:00 to 24:00
+	['America/Nuuk', '2024-10-26'], // 24:00 to 23:00
+	['Antarctica/Troll', '2025-03-30'], // by two hours
+	['Antarctica/Troll', '2025-10-26'],
+	['Asia/Pyongyang', '2018-05-05'], // 23:30 to 24:00
+	['America/Caracas', '2016-05-01'] // by half an hour, for good
+] as const;
+
+const kinds = ['public', 'shutdown', 'half-day'] as const;
+const departments = ['Packing', 'Office'] as const;
+const jobs = ['Operator', 'Driver'] as const;
+const days = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
+
+const clockTimes = [
+	...['00:00', '00:01', '00:30', '01:00', '01:30', '01:45', '02:00', '02:15', '02:30', '03:00', '05:45', '06:00'],
+	...['08:00', '12:00', '14:00', '18:00', '21:00', '22:00', '22:30', '23:00', '23:01', '23:30', '23:45', '23:59']
+];
+
+const stretch = fc.oneof(
+	{ weight: 2, arbitrary: fc.constantFrom('00:00-24:00', '22:00-06:00', '06:00-14:00', '14:00-22:00', '07:00-19:00') },
+	{
+		weight: 3,
+		arbitrary: fc
+			.tuple(fc.constantFrom(...clockTimes), fc.constantFrom(...clockTimes, '24:00'))
+			.map(([from, to]) => `${from}-${to}`)
+	}
+);
+
+const dayList = fc.oneof(
+	{ weight: 2, arbitrary: fc.constant(['00:00-24:00']) },
+	{ weight: 1, arbitrary: fc.constant([]) },
+	{ weight: 4, arbitrary: fc.array(stretch, { minLength: 1, maxLength: 3 }) }
+);
+
+/** The same on every day as a rule: what holds on one is then carried into the next. */
+const week: fc.Arbitrary<PlainSchedule['week']> = fc.oneof(
+	dayList.map((list) => Object.fromEntries(days.map((day) => [day, list]))),
+	fc.record(Object.fromEntries(days.map((day) => [day, dayList])), { requiredKeys: [] })
+);
+
+const treatment = fc.oneof(
+	fc.constantFrom('normal' as const, 'closed' as const),
+	fc.array(stretch, { maxLength: 2 }),
+	fc.constant(null)
+);
+
+/** A limit that is mostly left out. */
+function sometimes<T>(value: fc.Arbitrary<T>): fc.Arbitrary<T | null> {
+	return fc.oneof({ weight: 3, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: value });
+}
+
+function idsOf(prefix: string, count: number): string[] {
+	return Array.from({ length: count }, (_, index) => `${prefix}${index + 1}`);
+}
+
+/** Two dates in order, either of which may be missing. */
+function limits<From extends string, Until extends string>(
+	date: fc.Arbitrary<string>,
+	from: From,
+	until: Until
+): fc.Arbitrary<Record<From | Until, string | null>> {
+	return fc.tuple(sometimes(date), sometimes(date)).map(([one, other]) => {
+		const [first, last] = one !== null && other !== null && one > other ? [other, one] : [one, other];
+		return { [from]: first, [until]: last } as Record<From | Until, string | null>;
+	});
+}
+
+interface Counts {
+	readonly areas: number;
+	readonly doors: number;
+	readonly doorGroups: number;
+	readonly controllers: number;
+	readonly schedules: number;
+	readonly people: number;
+	readonly patterns: number;
+	readonly waves: number;
+	readonly profiles: number;
+	readonly assignments: number;
+}
+
+const counts: fc.Arbitrary<Counts> = fc.record({
+	areas: fc.integer({ min: 2, max: 5 }),
+	doors: fc.integer({ min: 1, max: 6 }),
+	doorGroups: fc.integer({ min: 1, max: 3 }),
+	controllers: fc.integer({ min: 0, max: 2 }),
+	schedules: fc.integer({ min: 1, max: 4 }),
+	people: fc.integer({ min: 1, max: 4 }),
+	patterns: fc.integer({ min: 1, max: 2 }),
+	waves: fc.integer({ min: 0, max: 2 }),
+	profiles: fc.integer({ min: 1, max: 3 }),
+	assignments: fc.integer({ min: 0, max: 4 })
+});
+
+/** A small rollout whose horizon of at most `longest` days lies at a clock change, before it or after it. */
+export function smallRollouts(longest = 12): fc.Arbitrary<PlainDocument> {
+	return fc
+		.tuple(
+			fc.constantFrom(...placesInTime),
+			fc.integer({ min: -longest, max: 2 }),
+			fc.integer({ min: 1, max: longest }),
+			counts
+		)
+		.chain(([[timeZone, change], before, length, count]) => {
+			const from = plusDays(change, before);
+			return rolloutOf(timeZone, change, { from, until: plusDays(from, length - 1) }, count);
+		});
+}
+
+function rolloutOf(
+	timeZone: string,
+	change: string,
+	horizon: PlainDocument['horizon'],
+	count: Counts
+): fc.Arbitrary<PlainDocument> {
+	const date = fc.oneof(
+		fc.integer({ min: -2, max: 2 }).map((days) => plusDays(change, days)),
+		fc.integer({ min: -14, max: 14 }).map((days) => plusDays(change, days))
+	);
+	const areas = idsOf('area', count.areas);
+	const doors = idsOf('door', count.doors);
+	const doorGroups = idsOf('group', count.doorGroups);
+	const controllers = idsOf('controller', count.controllers);
+	const schedules = idsOf('schedule', count.schedules);
+	const people = idsOf('person', count.people);
+	const patterns = idsOf('pattern', count.patterns);
+	const waves = idsOf('wave', count.waves);
+	const profiles = idsOf('profile', count.profiles);
+	const oneOf = (ids: readonly string[]): fc.Arbitrary<string> => fc.constantFrom(...ids);
+	const maybeOneOf = (ids: readonly string[]): fc.Arbitrary<string | null> =>
+		ids.length === 0 ? fc.constant(null) : fc.option(oneOf(ids), { freq: 3 });
+	const each = <T>(ids: readonly string[], entry: fc.Arbitrary<T>): fc.Arbitrary<(T & { id: string })[]> =>
+		fc.tuple(...ids.map((id) => entry.map((fields) => ({ id, ...fields }))));
+
+	return fc.record({
+		format: fc.constant('doorwright.rollout' as const),
+		version: fc.constant(1 as const),
+		site: fc.record({
+			name: fc.constant('Any site'),
+			timeZone: fc.constant(timeZone),
+			arriveEarlyMinutes: fc.constantFrom(0, 0, 1, 15, 90, null)
+		}),
+		horizon: fc.constant(horizon),
+		areas: fc
+			.array(fc.integer({ min: 0, max: 9 }), { minLength: areas.length, maxLength: areas.length })
+			.map((dice) => areas.map((id, index) => ({ id, outside: index === 0 ? dice[0] !== 9 : dice[index] === 9 }))),
+		doors: each(
+			doors,
+			fc.record({
+				from: oneOf(areas),
+				to: oneOf(areas),
+				exit: fc.constantFrom('free' as const, 'free' as const, 'reader' as const, null),
+				identify: fc.constantFrom('finger' as const, 'finger-and-pin' as const, 'card' as const, null),
+				controller: maybeOneOf(controllers)
+			})
+		),
+		doorGroups: each(doorGroups, fc.record({ doors: fc.subarray(doors) })),
+		controllers: each(
+			controllers,
+			fc.record({
+				maxDoors: sometimes(fc.integer({ min: 0, max: 3 })),
+				maxTemplates: sometimes(fc.integer({ min: 0, max: 2 })),
+				maxSchedules: sometimes(fc.integer({ min: 0, max: 2 })),
+				maxHolidays: sometimes(fc.integer({ min: 0, max: 2 })),
+				supplyMilliamps: sometimes(fc.constantFrom(0, 449.5, 450, 900))
+			})
+		),
+		readers: fc
+			.array(
+				fc.record({
+					door: oneOf(doors),
+					module: fc.constantFrom('m1', 'm2', null),
+					milliamps: fc.constantFrom(0, 225, 450, null)
+				}),
+				{ maxLength: 5 }
+			)
+			.map((list) => list.map((reader, index) => ({ id: `reader${index + 1}`, ...reader }))),
+		schedules: each(
+			schedules,
+			fc
+				.tuple(
+					limits(date, 'from', 'until'),
+					week,
+					fc.record(Object.fromEntries(kinds.map((kind) => [kind, treatment])), { requiredKeys: [] })
+				)
+				.map(([validity, hours, holidays]) => ({ ...validity, week: hours ?? null, holidays }))
+		),
+		holidays: fc.record({
+			coveredUntil: fc.option(fc.constantFrom(horizon.from, horizon.until, plusDays(horizon.until, -1)), { freq: 4 }),
+			days: fc.array(fc.record({ date, kind: fc.constantFrom(...kinds) }), { maxLength: 4 })
+		}),
+		people: each(
+			people,
+			fc
+				.tuple(
+					limits(date, 'startsOn', 'leavesOn'),
+					fc.record({
+						department: fc.constantFrom(...departments, null),
+						job: fc.constantFrom(...jobs, null),
+						shiftPattern: maybeOneOf(patterns),
+						workAreas: fc.subarray(areas, { maxLength: 2 }),
+						wave: maybeOneOf(waves)
+					})
+				)
+				.map(([employed, rest]) => ({ ...employed, ...rest }))
+		),
+		shiftPatterns: each(
+			patterns,
+			fc
+				.tuple(date, fc.integer({ min: -40, max: 40 }), fc.integer({ min: 1, max: 9 }))
+				.chain(([near, further, cycleDays]) =>
+					fc.record({
+						anchor: fc.constant(plusDays(near, further)),
+						cycleDays: fc.constant(cycleDays),
+						shifts: fc.array(fc.record({ day: fc.integer({ min: 0, max: cycleDays - 1 }), at: stretch }), {
+							maxLength: 4
+						}),
+						worksOn: fc.subarray([...kinds])
+					})
+				)
+		),
+		absences: fc.array(
+			fc.tuple(oneOf(people), limits(date, 'from', 'until')).map(([person, absent]) => ({ person, ...absent })),
+			{ maxLength: 2 }
+		),
+		accessProfiles: each(
+			profiles,
+			fc.record({
+				entries: fc.array(fc.record({ doorGroup: oneOf(doorGroups), schedule: oneOf(schedules) }), { maxLength: 3 })
+			})
+		),
+		assignments: each(
+			idsOf('assignment', count.assignments),
+			fc
+				.tuple(
+					limits(date, 'from', 'until'),
+					oneOf(profiles),
+					fc.oneof(
+						fc.constant({ everyone: true }),
+						fc.record({
+							everyone: fc.constantFrom(false, null),
+							people: fc.subarray(people),
+							departments: fc.subarray([...departments, 'Nowhere']),
+							jobs: fc.subarray([...jobs]),
+							waves: fc.subarray(waves)
+						}),
+						fc.constant({})
+					)
+				)
+				.map(([inForce, accessProfile, who]) => ({ who, accessProfile, ...inForce }))
+		),
+		enrollment: fc.record({ waves: each(waves, fc.record({ goLive: fc.option(date) })) })
+	});
+}
