@@ -1,4 +1,5 @@
 import type { Rollout, RolloutDocument } from '../document/schema';
+import type { LocalDate } from '../calendar/local-date';
 
 /** One file that an export makes. */
 export interface ExportedFile {
@@ -7,18 +8,28 @@ export interface ExportedFile {
 	readonly type: string;
 	/** Text, written as UTF-8. */
 	readonly content: string;
+	/** What is in it, in a few words. */
+	readonly about: string;
 }
 
-/**
- * A way out of the app: one file in this folder, its default export made by `defineExport`.
- */
+/** What an export is made from. */
+export interface ExportInput {
+	readonly document: RolloutDocument;
+	readonly rollout: Rollout;
+	/** Milliseconds since 1970-01-01T00:00:00Z at which it is made, for stamps that a standard wants. */
+	readonly madeAt: number;
+	/** Today at the site. */
+	readonly today: LocalDate;
+}
+
+/** A way out of the app: one file in this folder, its default export made by `defineExport`. */
 export interface Export {
 	readonly name: string;
 	readonly title: string;
 	/** One or two sentences: what is in it, for whom, what cannot be expressed. */
 	readonly summary: string;
-	/** The files; `made` is the local date-time of making, for stamps. */
-	make(document: RolloutDocument, rollout: Rollout, made: string): readonly ExportedFile[];
+	/** The files; empty where there is nothing to write yet. */
+	make(input: ExportInput): readonly ExportedFile[];
 }
 
 /** Gives an export its types; the identity otherwise. */
