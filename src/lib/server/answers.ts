@@ -1,13 +1,16 @@
+import { createHash } from 'node:crypto';
 import { answerNames, findAnswer } from '../core/answers';
 import type { Answer } from '../core/answers/define-answer';
+import { readRolloutValue } from '../core/answers/support/read-rollout';
 import { canonicalJson } from '../core/document/canonical';
 import { faultsOfIssues } from '../core/document/faults-of-issues';
 import type { Rollout } from '../core/document/schema';
+import { fieldOf } from '../core/document/walk';
 import { fault } from '../core/kernel/fault';
 import { nearestName } from '../core/kernel/nearest';
 import type { Result } from '../core/kernel/result';
-import { unwatched } from '../core/kernel/work';
-import { needRollout, type OpenRollout } from './open-rollouts';
+import { runQuestion } from './jobs/run-question';
+import { type OpenRollout, needRollout } from './open-rollouts';
 import { type Outcome, outcomeOf, refuse } from './outcome';
 
 /**
@@ -16,16 +19,26 @@ import { type Outcome, outcomeOf, refuse } from './outcome';
  */
 const given = new WeakMap<Rollout, Map<string, Promise<Result<unknown>>>>();
 
-/** Asks a question of a rollout by its name, as the API does. Fault paths are those of the parameters. */
+/** The question of a name, with a fault that names the nearest where there is none. */
+export async function needQuestion(name: string): Promise<Outcome<Answer<unknown, unknown>>> {
+	const question = await findAnswer(name);
+	if (question) return { ok: true, value: question };
+	const expected = `one of the questions ${answerNames.join(', ')}`;
+	return refuse('not-found', fault(['answer'], name, expected, nearestName(name, answerNames)));
+}
+
+/**
+ * Asks a question of a rollout by its name, as the API does. Fault paths are those of the parameters. Where another
+ * rollout is a parameter (`with`), it may be the id of one that is kept here, or a whole document.
+ */
 export async function answer(id: string, name: string, params: unknown): Promise<Outcome<unknown>> {
 	const open = needRollout(id);
 	if (!open.ok) return open;
-	const question = await findAnswer(name);
-	if (!question) {
-		const expected = `one of the questions ${answerNames.join(', ')}`;
-		return refuse('not-found', fault(['answer'], name, expected, nearestName(name, answerNames)));
-	}
-	return ask(open.value, question, params);
+	const question = await needQuestion(name);
+	if (!question.ok) return question;
+	const other = readOther(fieldOf(params, 'with'));
+	if (!other.ok) return other;
+	return ask(open.value, question.value, other.value ? { ...(params as object), with: other.value } : params);
 }
 
 /** Asks a question of a rollout; the same question of the same state is worked out once. */
@@ -36,15 +49,33 @@ export async function ask<Params, Value>(
 ): Promise<Outcome<Value>> {
 	const parsed = question.params.safeParse(params);
 	if (!parsed.success) return refuse('invalid', ...faultsOfIssues(params, parsed.error.issues));
-	const key = `${question.name} ${canonicalJson(parsed.data)}`;
+	const key = `${question.name} ${shortened(canonicalJson(parsed.data))}`;
 	const answers = given.get(open.rollout) ?? new Map<string, Promise<Result<unknown>>>();
 	given.set(open.rollout, answers);
 	let result = answers.get(key) as Promise<Result<Value>> | undefined;
 	if (!result) {
-		result = question.run(open.rollout, parsed.data, unwatched);
+		result = runQuestion(question, open.rollout, parsed.data);
 		answers.set(key, result);
 		// A failure is not kept: it may be gone at the next try.
 		result.catch(() => answers.delete(key));
 	}
 	return outcomeOf(await result);
+}
+
+/** A whole document among the parameters would make a long key. */
+function shortened(text: string): string {
+	return text.length < 1000 ? text : createHash('sha256').update(text).digest('hex');
+}
+
+function readOther(other: unknown): Outcome<Rollout | undefined> {
+	if (other === undefined || other === null) return { ok: true, value: undefined };
+	if (typeof other === 'string') {
+		const open = needRollout(other);
+		return open.ok
+			? { ok: true, value: open.value.rollout }
+			: refuse('invalid', ...open.faults.map((one) => ({ ...one, path: '$.with' })));
+	}
+	const read = readRolloutValue(other);
+	if (read.ok) return { ok: true, value: read.value.rollout };
+	return refuse('invalid', ...read.faults.map((one) => ({ ...one, path: `$.with${one.path.slice(1)}` })));
 }

@@ -1,6 +1,7 @@
 import { loadDemoOnFirstStart } from './demo';
 import { closeEventStreams } from './event-streams';
 import { abandonJobs } from './jobs/jobs';
+import { endSharedThread } from './jobs/run-question';
 import { eraseOutdated } from './manage-rollouts';
 import { forgetAll } from './open-rollouts';
 import { closeStore, store } from './store/current';
@@ -18,6 +19,7 @@ export function startServer(): void {
 	listeners.once('doorwright:stopping', () => {
 		closeEventStreams();
 		void abandonJobs();
+		void endSharedThread();
 	});
 	listeners.once('sveltekit:shutdown', endServer);
 }

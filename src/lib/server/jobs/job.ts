@@ -1,23 +1,13 @@
-import { existsSync } from 'node:fs';
-import path from 'node:path';
-import { Worker } from 'node:worker_threads';
 import type { Rollout } from '../../core/document/schema';
 import type { Fault } from '../../core/kernel/fault';
-import type { Message, Order } from './protocol';
+import type { Result } from '../../core/kernel/result';
+import { StopSign, Thread } from './thread';
 
 /** `stopping`: asked to stop, not done yet; `stopped`: it was stopped before it began. */
 export type JobState = 'waiting' | 'running' | 'stopping' | 'done' | 'refused' | 'stopped' | 'failed';
 
 /** Long work as it is seen from outside: plain data, for JSON and event streams. */
-export interface JobView {
-	readonly id: string;
-	/** The rollout's id, and the revision of the document that is worked on. */
-	readonly rollout: string;
-	readonly revision: string;
-	/** The question's name: `plan`. */
-	readonly answer: string;
-	readonly params: unknown;
-	readonly who: string;
+export interface JobView extends JobStart {
 	/** Instant, ISO 8601 in UTC. */
 	readonly startedAt: string;
 	readonly state: JobState;
@@ -38,8 +28,10 @@ export interface JobView {
 
 export interface JobStart {
 	readonly id: string;
+	/** The rollout's id, and the revision of the document that is worked on. */
 	readonly rollout: string;
 	readonly revision: string;
+	/** The question's name: `plan`. */
 	readonly answer: string;
 	readonly params: unknown;
 	readonly who: string;
@@ -56,10 +48,10 @@ export interface JobHooks {
 /** One piece of long work in a thread of its own. */
 export class Job {
 	readonly #hooks: JobHooks;
-	#input: Rollout | undefined;
-	readonly #stop = new SharedArrayBuffer(4);
+	readonly #sign = new StopSign();
 	readonly #watchers = new Set<(view: JobView) => void>();
-	#worker: Worker | undefined;
+	#input: Rollout | undefined;
+	#thread: Thread | undefined;
 	#startedAt = 0;
 	#view: JobView;
 
@@ -90,41 +82,31 @@ export class Job {
 		return isOver(this.#view.state);
 	}
 
-	/** Starts the thread. */
-	run(): void {
+	/** Starts the thread; what goes wrong is told by the view. */
+	async run(): Promise<void> {
 		this.#startedAt = performance.now();
+		this.#change({ state: 'running', startedAt: new Date().toISOString() });
 		try {
-			const worker = this.#begin();
-			this.#change({ state: 'running', startedAt: new Date().toISOString() });
-			worker.on('message', (message: Message) => this.#hear(message));
-			worker.once('error', (error) => this.#fail(error));
-			worker.once('exit', (status) => this.#fail(`the work ended with status ${status}`));
+			this.#finish(await this.#ask());
 		} catch (error) {
 			this.#fail(error);
+		} finally {
+			await this.#thread?.end();
 		}
-	}
-
-	#begin(): Worker {
-		const { answer, params } = this.#view;
-		const order: Order = { answer, params, rollout: this.#input as Rollout, stop: this.#stop };
-		// The thread has its own copy; a document in memory for every job that is over would add up.
-		this.#input = undefined;
-		return (this.#worker = new Worker(workerFile(), { workerData: order }));
 	}
 
 	/** Asks it to stop with the best that it has; one that has not begun ends at once. */
 	stop(): void {
 		if (this.isOver) return;
-		Atomics.store(new Int32Array(this.#stop), 0, 1);
+		this.#sign.raise();
 		if (this.#view.state === 'waiting') this.#end({ state: 'stopped', isStoppedEarly: true });
 		else this.#change({ state: 'stopping', isStoppedEarly: true });
 	}
 
 	/** Ends it at once; nothing is kept. For the end of the server. */
 	async abandon(): Promise<void> {
-		const worker = this.#worker;
 		this.#fail('the server ended');
-		await worker?.terminate();
+		await this.#thread?.end();
 	}
 
 	/** Calls back at once and with every news until it is over, or until the function that comes back is called. */
@@ -134,23 +116,21 @@ export class Job {
 		return () => this.#watchers.delete(watcher);
 	}
 
-	#hear(message: Message): void {
-		if (this.isOver) return;
-		if (message.kind === 'progress') {
-			this.#change({ done: message.done, total: message.total, note: message.note });
-		} else if (message.kind === 'refusal') {
-			this.#end({ state: 'refused', faults: message.faults });
-		} else {
-			this.#keep(message.value);
-		}
+	#ask(): Promise<Result<unknown>> {
+		const { answer, params, revision } = this.#view;
+		const rollout = this.#input as Rollout;
+		// The thread has its own copy; a document in memory for every job that is over would add up.
+		this.#input = undefined;
+		this.#thread = new Thread();
+		return this.#thread.ask({ answer, params, key: revision, rollout }, this.#sign, ({ done, total, note }) =>
+			this.#change({ done, total, note })
+		);
 	}
 
-	#keep(value: unknown): void {
-		try {
-			this.#end({ state: 'done', proposal: this.#hooks.keep(this.view, value) });
-		} catch (error) {
-			this.#fail(error);
-		}
+	#finish(result: Result<unknown>): void {
+		if (this.isOver) return;
+		if (result.ok) this.#end({ state: 'done', proposal: this.#hooks.keep(this.view, result.value) });
+		else this.#end({ state: 'refused', faults: result.faults });
 	}
 
 	#fail(error: unknown): void {
@@ -158,6 +138,7 @@ export class Job {
 	}
 
 	#change(news: Partial<JobView>): void {
+		if (this.isOver) return;
 		this.#view = { ...this.#view, ...news };
 		for (const watcher of this.#watchers) watcher(this.view);
 	}
@@ -177,11 +158,4 @@ export class Job {
 /** True for a state after which nothing more comes. */
 export function isOver(state: JobState): boolean {
 	return state !== 'waiting' && state !== 'running' && state !== 'stopping';
-}
-
-/** The built program of the worker: DOORWRIGHT_WORKER, else where `npm run build` puts it. */
-function workerFile(): string {
-	const file = path.resolve(process.env['DOORWRIGHT_WORKER'] || 'build/worker/worker.js');
-	if (!existsSync(file)) throw new Error(`${file} is missing; npm run build makes it`);
-	return file;
 }

@@ -1,9 +1,8 @@
 import { randomUUID } from 'node:crypto';
-import { answerNames, findAnswer } from '../../core/answers';
 import { faultsOfIssues } from '../../core/document/faults-of-issues';
 import { fault } from '../../core/kernel/fault';
 import { isSameJson } from '../../core/document/canonical';
-import { nearestName } from '../../core/kernel/nearest';
+import { needQuestion } from '../answers';
 import { needRollout } from '../open-rollouts';
 import { type Outcome, refuse } from '../outcome';
 import { store } from '../store/current';
@@ -29,12 +28,9 @@ export async function startJob(
 ): Promise<Outcome<JobView>> {
 	const open = needRollout(rollout);
 	if (!open.ok) return open;
-	const question = await findAnswer(answer);
-	if (!question) {
-		const expected = `one of the questions ${answerNames.join(', ')}`;
-		return refuse('not-found', fault(['answer'], answer, expected, nearestName(answer, answerNames)));
-	}
-	const parsed = question.params.safeParse(params);
+	const question = await needQuestion(answer);
+	if (!question.ok) return question;
+	const parsed = question.value.params.safeParse(params);
 	if (!parsed.success) return refuse('invalid', ...faultsOfIssues(params, parsed.error.issues));
 	const { revision, rollout: input } = open.value;
 	const same = [...jobs.values()].find(
@@ -107,7 +103,7 @@ function runNext(): void {
 	const all = [...jobs.values()];
 	const running = all.filter((job) => job.view.state === 'running' || job.view.state === 'stopping').length;
 	for (const job of all.filter((one) => one.view.state === 'waiting').slice(0, Math.max(0, mostAtOnce - running))) {
-		job.run();
+		void job.run();
 	}
 }
 

@@ -1,18 +1,40 @@
 import type { Rollout } from '../../core/document/schema';
-import type { Fault } from '../../core/kernel/fault';
+import type { Result } from '../../core/kernel/result';
 
-/** What a worker thread is started with. */
+/** A question for a worker thread. */
 export interface Order {
+	/** Counts the orders of one thread; its messages name it. */
+	readonly number: number;
 	/** The question's name. */
 	readonly answer: string;
 	readonly params: unknown;
-	readonly rollout: Rollout;
+	/** Names the state of a rollout; the thread keeps the latest few, so that each is sent once. */
+	readonly key: string;
+	/** Null when the thread keeps it already. */
+	readonly rollout: Rollout | null;
 	/** Four bytes shared with the server: other than 0 asks the work to stop with the best that it has. */
 	readonly stop: SharedArrayBuffer;
 }
 
-/** What a worker thread tells. */
+/** What a worker thread tells of an order. */
 export type Message =
-	| { readonly kind: 'progress'; readonly done: number; readonly total: number; readonly note: string | null }
-	| { readonly kind: 'answer'; readonly value: unknown }
-	| { readonly kind: 'refusal'; readonly faults: readonly Fault[] };
+	| {
+			readonly kind: 'progress';
+			readonly number: number;
+			readonly done: number;
+			readonly total: number;
+			readonly note: string | null;
+	  }
+	| { readonly kind: 'result'; readonly number: number; readonly result: Result<unknown> }
+	| { readonly kind: 'failure'; readonly number: number; readonly reason: string };
+
+/** How many rollouts a thread keeps. Both sides count the same way, so that they agree on which these are. */
+const mostKept = 4;
+
+/** Notes that a rollout was used last, and forgets the one used longest ago when there are too many. */
+export function keepLatest<T>(kept: Map<string, T>, key: string, value: T): void {
+	kept.delete(key);
+	kept.set(key, value);
+	const [oldest] = kept.keys();
+	if (kept.size > mostKept && oldest !== undefined) kept.delete(oldest);
+}

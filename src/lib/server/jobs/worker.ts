@@ -1,37 +1,56 @@
-import { parentPort, workerData } from 'node:worker_threads';
+import { parentPort } from 'node:worker_threads';
 import { findAnswer } from '../../core/answers';
 import { faultsOfIssues } from '../../core/document/faults-of-issues';
+import type { Rollout } from '../../core/document/schema';
+import { type Result, refused } from '../../core/kernel/result';
 import type { Work } from '../../core/kernel/work';
-import type { Message, Order } from './protocol';
+import { type Message, type Order, keepLatest } from './protocol';
 
-/** Runs one question outside of the server's thread, so that everybody else is served meanwhile. Built on its own. */
+/** Answers questions outside of the server's thread, one after the other, so that everybody else is served meanwhile. */
 
 /** Progress is told at most this often: people cannot read it faster. */
 const millisecondsBetween = 100;
 
-const { answer: name, params, rollout, stop } = workerData as Order;
-const stopFlag = new Int32Array(stop);
-const startedAt = performance.now();
-let toldAt = -Infinity;
+const rolloutByKey = new Map<string, Rollout>();
+let before: Promise<void> = Promise.resolve();
 
-const work: Work = {
-	report(done, total, note) {
-		const now = performance.now();
-		if (now - toldAt < millisecondsBetween && done < total) return;
-		toldAt = now;
-		tell({ kind: 'progress', done, total, note: note ?? null });
-	},
-	isCancelled: () => Atomics.load(stopFlag, 0) !== 0,
-	secondsSpent: () => (performance.now() - startedAt) / 1000
-};
+parentPort?.on('message', (order: Order) => {
+	before = before.then(() => handle(order));
+});
 
-const answer = await findAnswer(name);
-if (!answer) throw new Error(`there is no answer ${name}`);
-const parsed = answer.params.safeParse(params);
-if (!parsed.success) tell({ kind: 'refusal', faults: faultsOfIssues(params, parsed.error.issues) });
-else {
-	const result = await answer.run(rollout, parsed.data, work);
-	tell(result.ok ? { kind: 'answer', value: result.value } : { kind: 'refusal', faults: result.faults });
+async function handle(order: Order): Promise<void> {
+	const { number } = order;
+	try {
+		tell({ kind: 'result', number, result: await answerOf(order) });
+	} catch (error) {
+		tell({ kind: 'failure', number, reason: error instanceof Error ? (error.stack ?? error.message) : String(error) });
+	}
+}
+
+async function answerOf({ number, answer: name, params, key, rollout: sent, stop }: Order): Promise<Result<unknown>> {
+	const rollout = sent ?? rolloutByKey.get(key);
+	if (!rollout) throw new Error(`the rollout ${key} was not sent`);
+	keepLatest(rolloutByKey, key, rollout);
+	const answer = await findAnswer(name);
+	if (!answer) throw new Error(`there is no answer ${name}`);
+	const parsed = answer.params.safeParse(params);
+	if (!parsed.success) return refused(faultsOfIssues(params, parsed.error.issues));
+	return answer.run(rollout, parsed.data, workOf(number, new Int32Array(stop)));
+}
+
+function workOf(number: number, stopFlag: Int32Array): Work {
+	const startedAt = performance.now();
+	let toldAt = -Infinity;
+	return {
+		report(done, total, note) {
+			const now = performance.now();
+			if (now - toldAt < millisecondsBetween && done < total) return;
+			toldAt = now;
+			tell({ kind: 'progress', number, done, total, note: note ?? null });
+		},
+		isCancelled: () => Atomics.load(stopFlag, 0) !== 0,
+		secondsSpent: () => (performance.now() - startedAt) / 1000
+	};
 }
 
 function tell(message: Message): void {
