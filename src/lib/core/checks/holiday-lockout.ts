@@ -10,5 +10,5 @@ export default defineCheck({
 	source: 'Rollout document, meaning of shifts; V-SHIFT-03 of the facts (a shift belongs to the day it starts)',
 	mendAt: ({ person }) => `people/${encodeURIComponent(String(person))}`,
 	find: (input) => uncoveredCases(input, ({ isOnHoliday }) => isOnHoliday),
-	message: (found, rollout) => uncoveredMessage(found, rollout, 'on or around a holiday')
+	message: (found, rollout) => uncoveredMessage(found, rollout, ' on or around a holiday')
 });

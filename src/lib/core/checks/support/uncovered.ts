@@ -25,11 +25,11 @@ export function uncoveredCases({ rollout, access, coverage }: CheckInput, isMean
 }
 
 /** One sentence for a person's uncovered shifts, told by the first of them. */
-export function uncoveredMessage({ subject, count = 1, facts }: Case, rollout: Rollout, what: string): string {
+export function uncoveredMessage({ subject, count = 1, facts }: Case, rollout: Rollout, what = ''): string {
 	const areas = String(facts?.['areas'])
 		.split('\n')
 		.map((id) => nameOf(rollout.areas, id));
-	return `${personName(rollout, subject['person'])} cannot work ${counted(count, 'shift')} ${what}: first the one of ${String(facts?.['date'])} at ${String(facts?.['shift'])}, where ${listed(areas)} cannot be reached from ${String(facts?.['from'])} to ${String(facts?.['to'])}.`;
+	return `${personName(rollout, subject['person'])} cannot work ${counted(count, 'shift')}${what}: first the one of ${String(facts?.['date'])} at ${String(facts?.['shift'])}, where ${listed(areas)} cannot be reached from ${String(facts?.['from'])} to ${String(facts?.['to'])}.`;
 }
 
 function factsOf({ shift, gaps, areas }: UncoveredShift, access: AccessModel): Record<string, string> {
