@@ -32,5 +32,9 @@ export async function ask(name: string, rollout: Rollout, params: object = {}): 
 /** Work that nobody watches, by a real clock, so that a question which works until its time is over comes to an end. */
 function timed(): Work {
 	const started = performance.now();
-	return { report: () => undefined, isCancelled: () => false, secondsSpent: () => (performance.now() - started) / 1000 };
+	return {
+		report: () => undefined,
+		isCancelled: () => false,
+		secondsSpent: () => (performance.now() - started) / 1000
+	};
 }
