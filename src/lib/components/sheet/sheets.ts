@@ -37,27 +37,141 @@ export interface SheetEntry {
 	readonly stage: Stage;
 	/** Key of its figure in the sheet index. */
 	readonly figure: string;
+	/** What is done there, in one sentence. */
+	readonly about: string;
 }
 
 export const stages: readonly Stage[] = ['Site', 'People', 'Access', 'Enrollment', 'Records', 'Go-live'];
 
 export const sheets = [
-	{ code: 'S-1', name: 'Site, areas and doors', path: 'site', stage: 'Site', figure: 'site' },
-	{ code: 'S-2', name: 'Controllers and readers', path: 'controllers', stage: 'Site', figure: 'controllers' },
-	{ code: 'P-1', name: 'People', path: 'people', stage: 'People', figure: 'people' },
-	{ code: 'P-2', name: 'Roster intake', path: 'roster', stage: 'People', figure: 'roster' },
-	{ code: 'P-3', name: 'Shifts and absences', path: 'shifts', stage: 'People', figure: 'shifts' },
-	{ code: 'A-1', name: 'Time schedules', path: 'schedules', stage: 'Access', figure: 'schedules' },
-	{ code: 'A-2', name: 'Holidays', path: 'holidays', stage: 'Access', figure: 'holidays' },
-	{ code: 'A-3', name: 'Profiles and assignments', path: 'profiles', stage: 'Access', figure: 'profiles' },
-	{ code: 'A-4', name: 'Who can open what', path: 'access', stage: 'Access', figure: 'access' },
-	{ code: 'A-5', name: 'Findings', path: 'findings', stage: 'Access', figure: 'findings' },
-	{ code: 'E-1', name: 'Stations and waves', path: 'stations', stage: 'Enrollment', figure: 'stations' },
-	{ code: 'E-2', name: 'Plan and sessions', path: 'plan', stage: 'Enrollment', figure: 'plan' },
-	{ code: 'R-1', name: 'Consent', path: 'consent', stage: 'Records', figure: 'consent' },
-	{ code: 'R-2', name: 'Retention ledger', path: 'retention', stage: 'Records', figure: 'retention' },
-	{ code: 'G-1', name: 'Export and handover of data', path: 'handover', stage: 'Go-live', figure: 'handover' },
-	{ code: 'G-2', name: 'Change record', path: 'changes', stage: 'Go-live', figure: 'changes' }
+	{
+		code: 'S-1',
+		name: 'Site, areas and doors',
+		path: 'site',
+		stage: 'Site',
+		figure: 'site',
+		about: 'The site, its areas, the doors between them, and groups of doors.'
+	},
+	{
+		code: 'S-2',
+		name: 'Controllers and readers',
+		path: 'controllers',
+		stage: 'Site',
+		figure: 'controllers',
+		about: 'What decides about doors, how much each can hold, and the readers at the doors.'
+	},
+	{
+		code: 'P-1',
+		name: 'People',
+		path: 'people',
+		stage: 'People',
+		figure: 'people',
+		about: 'Everybody who needs a door, with job, shift pattern and work areas.'
+	},
+	{
+		code: 'P-2',
+		name: 'Roster intake',
+		path: 'roster',
+		stage: 'People',
+		figure: 'roster',
+		about: 'Reads a roster file, shows every problem in it, and changes people only when you say so.'
+	},
+	{
+		code: 'P-3',
+		name: 'Shifts and absences',
+		path: 'shifts',
+		stage: 'People',
+		figure: 'shifts',
+		about: 'Patterns of shifts, and who is away when.'
+	},
+	{
+		code: 'A-1',
+		name: 'Time schedules',
+		path: 'schedules',
+		stage: 'Access',
+		figure: 'schedules',
+		about: 'Weeks of opening times.'
+	},
+	{
+		code: 'A-2',
+		name: 'Holidays',
+		path: 'holidays',
+		stage: 'Access',
+		figure: 'holidays',
+		about: 'Dates that override the week, and what each schedule does on them.'
+	},
+	{
+		code: 'A-3',
+		name: 'Profiles and assignments',
+		path: 'profiles',
+		stage: 'Access',
+		figure: 'profiles',
+		about: 'Door groups with schedules, and who gets them from when until when.'
+	},
+	{
+		code: 'A-4',
+		name: 'Who can open what',
+		path: 'access',
+		stage: 'Access',
+		figure: 'access',
+		about: 'People against doors, each cell a week; why, and why not.'
+	},
+	{
+		code: 'A-5',
+		name: 'Findings',
+		path: 'findings',
+		stage: 'Access',
+		figure: 'findings',
+		about: 'Everything wrong or doubtful, each leading to where it is mended.'
+	},
+	{
+		code: 'E-1',
+		name: 'Stations and waves',
+		path: 'stations',
+		stage: 'Enrollment',
+		figure: 'stations',
+		about: 'Where and when templates are taken, and the waves in which people go live.'
+	},
+	{
+		code: 'E-2',
+		name: 'Plan and sessions',
+		path: 'plan',
+		stage: 'Enrollment',
+		figure: 'plan',
+		about: 'Who comes when, by every rule; who cannot, and the proof of it.'
+	},
+	{
+		code: 'R-1',
+		name: 'Consent',
+		path: 'consent',
+		stage: 'Records',
+		figure: 'consent',
+		about: 'Notices, and what each person has decided.'
+	},
+	{
+		code: 'R-2',
+		name: 'Retention ledger',
+		path: 'retention',
+		stage: 'Records',
+		figure: 'retention',
+		about: 'Where templates lie, when each must be gone by which rule, and the evidence.'
+	},
+	{
+		code: 'G-1',
+		name: 'Export and handover of data',
+		path: 'handover',
+		stage: 'Go-live',
+		figure: 'handover',
+		about: 'Takes the document, lists and calendars out.'
+	},
+	{
+		code: 'G-2',
+		name: 'Change record',
+		path: 'changes',
+		stage: 'Go-live',
+		figure: 'changes',
+		about: 'Who changed what when; every change can be taken back.'
+	}
 ] as const satisfies readonly SheetEntry[];
 
 export type SheetCode = (typeof sheets)[number]['code'];

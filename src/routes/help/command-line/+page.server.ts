@@ -1,0 +1,31 @@
+import { allAnswers } from '$lib/core/answers';
+import { jsonSchemaOf } from '$lib/core/document/json-schema';
+import type { PageServerLoad } from './$types';
+
+interface OptionSchema {
+	readonly description?: string;
+	readonly default?: unknown;
+	readonly title?: string;
+	readonly type?: string;
+}
+
+export const load: PageServerLoad = async () => {
+	const answers = await allAnswers();
+	return {
+		commands: [...answers.values()].map(({ name, summary, params }) => {
+			const schema = jsonSchemaOf(params);
+			const properties = (schema['properties'] ?? {}) as Readonly<Record<string, OptionSchema>>;
+			const required = (schema['required'] ?? []) as readonly string[];
+			return {
+				name,
+				summary,
+				options: Object.entries(properties).map(([key, option]) => ({
+					name: key,
+					description: option.description ?? '',
+					fallback: option.default === undefined ? null : JSON.stringify(option.default),
+					isRequired: required.includes(key) && option.default === undefined
+				}))
+			};
+		})
+	};
+};

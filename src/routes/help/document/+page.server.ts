@@ -1,0 +1,4 @@
+import { documentReference } from './document-reference';
+import type { PageServerLoad } from './$types';
+
+export const load: PageServerLoad = () => ({ sections: documentReference() });
