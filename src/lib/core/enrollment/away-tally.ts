@@ -1,58 +1,37 @@
-import type { Span } from '../calendar/spans';
-import { spanSetOf } from '../calendar/spans';
+import { type Span, type SpanSet, spanSetOf } from '../calendar/spans';
 import type { Instance, Kind } from './instance';
 
 const tickSeconds = 60;
 
 /**
  * How many of each limited department are away, minute by minute. Only minutes near an open station are held, side by side; an
- * absence never crosses a gap between them.
+ * absence for a booking never crosses a gap between them.
  */
 export class AwayTally {
 	readonly #instance: Instance;
 	/** Away in each minute, one row a limit. */
-	readonly #away: Int16Array;
+	readonly #away: Int32Array;
 	readonly #ticks: number;
 	/** Minute of each slot, by station. */
 	readonly #tickOfSlot: readonly Int32Array[];
 
 	constructor(instance: Instance) {
 		this.#instance = instance;
-		const farthest = instance.kinds.reduce((most, kind) => Math.max(most, ...kind.walks), 0);
-		const near = instance.lattices.flatMap(({ runs }) =>
-			runs.map((run): Span => ({ from: run.from - farthest - 60, to: run.to + farthest + 60 }))
-		);
-		const standing = instance.standing.filter(({ limit }) => limit >= 0);
-		for (const { from, to, walk } of standing) near.push({ from: from - walk - 60, to: to + walk + 60 });
-		const spans = instance.limits.length > 0 ? spanSetOf(near) : [];
-		const first: number[] = [];
-		let ticks = 0;
-		for (const span of spans) {
-			first.push(ticks);
-			ticks += Math.ceil((span.to - span.from) / tickSeconds) + 1;
-		}
-		const tickAt = (at: number): number => {
-			let [low, high] = [0, spans.length - 1];
-			while (low < high) {
-				const middle = (low + high + 1) >>> 1;
-				if ((spans[middle] as Span).from <= at) low = middle;
-				else high = middle - 1;
-			}
-			return (first[low] as number) + Math.floor((at - (spans[low] as Span).from) / tickSeconds);
-		};
-		this.#ticks = ticks;
-		this.#away = new Int16Array(ticks * instance.limits.length);
+		const minutes = new Minutes(nearStations(instance));
+		this.#ticks = minutes.count;
+		this.#away = new Int32Array(minutes.count * instance.limits.length);
 		this.#tickOfSlot = instance.lattices.map(({ at }) =>
-			ticks === 0 ? new Int32Array(0) : Int32Array.from(at, tickAt)
+			minutes.count === 0 ? new Int32Array(0) : Int32Array.from(at, (instant) => minutes.at(instant))
 		);
-		for (const { from, to, walk, limit } of standing) {
-			const start = tickAt(from - walk);
-			const end = start + Math.ceil((to - from + 2 * walk) / tickSeconds);
-			for (let tick = start; tick < end; tick++) this.#add(limit, tick, 1);
+		for (const { from, to, walk, limit } of instance.standing) {
+			if (limit < 0) continue;
+			for (const [start, end] of minutes.within({ from: from - walk, to: to + walk })) {
+				for (let tick = start; tick < end; tick++) this.#count(limit, tick, 1);
+			}
 		}
 	}
 
-	#add(limit: number, tick: number, change: number): void {
+	#count(limit: number, tick: number, change: number): void {
 		const index = limit * this.#ticks + tick;
 		this.#away[index] = (this.#away[index] as number) + change;
 	}
@@ -73,6 +52,54 @@ export class AwayTally {
 		if (kind.limit < 0) return;
 		const walk = Math.ceil((kind.walks[station] as number) / tickSeconds);
 		const tick = (this.#tickOfSlot[station] as Int32Array)[slot] as number;
-		for (let at = tick - walk; at < tick + kind.minutes + walk; at++) this.#add(kind.limit, at, change);
+		for (let at = tick - walk; at < tick + kind.minutes + walk; at++) this.#count(kind.limit, at, change);
+	}
+}
+
+/** The time in which anybody of a limited department could be away for a booking. */
+function nearStations({ kinds, lattices, limits }: Instance): SpanSet {
+	if (limits.length === 0) return [];
+	return spanSetOf(
+		lattices.flatMap(({ runs }, station) => {
+			const walks = kinds.map((kind) => (kind.limit >= 0 && kind.windows[station] ? (kind.walks[station] as number) : 0));
+			const room = walks.reduce((most, walk) => Math.max(most, walk), 0) + 2 * tickSeconds;
+			return runs.map((run): Span => ({ from: run.from - room, to: run.to + room }));
+		})
+	);
+}
+
+/** Numbers the minutes of spans, one after the other. */
+class Minutes {
+	readonly count: number;
+	readonly #spans: SpanSet;
+	readonly #first: number[] = [];
+
+	constructor(spans: SpanSet) {
+		let count = 0;
+		for (const span of spans) {
+			this.#first.push(count);
+			count += Math.ceil((span.to - span.from) / tickSeconds) + 1;
+		}
+		this.#spans = spans;
+		this.count = count;
+	}
+
+	/** The minute that an instant lies in; it must lie in one of the spans. */
+	at(instant: number): number {
+		let [low, high] = [0, this.#spans.length - 1];
+		while (low < high) {
+			const middle = (low + high + 1) >>> 1;
+			if ((this.#spans[middle] as Span).from <= instant) low = middle;
+			else high = middle - 1;
+		}
+		return (this.#first[low] as number) + Math.floor((instant - (this.#spans[low] as Span).from) / tickSeconds);
+	}
+
+	/** Minutes, from and to, that a span shares with the numbered ones. */
+	within({ from, to }: Span): [number, number][] {
+		return this.#spans.flatMap((span): [number, number][] => {
+			const [start, end] = [Math.max(from, span.from), Math.min(to, span.to)];
+			return start < end ? [[this.at(start), this.at(end - 1) + 1]] : [];
+		});
 	}
 }

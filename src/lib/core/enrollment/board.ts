@@ -1,7 +1,7 @@
 import { AwayTally } from './away-tally';
 import type { Instance, Kind } from './instance';
 import { firstSlotFrom } from './lattice';
-import { isInside } from './validity';
+import { stretchAround } from './validity';
 import type { Window } from './windows';
 
 /**
@@ -63,7 +63,7 @@ export class Board {
 		let [base, units, sessions] = [0, 0, 0];
 		for (const [station, lattice] of instance.lattices.entries()) {
 			laneFirst.push(lanes.length);
-			for (let number = 1; number <= lattice.ready.station.lanes; number++) {
+			for (const number of instance.lanes[station] as readonly number[]) {
 				lanes.push({ station, number, base, units, sessions });
 				base += lattice.at.length;
 				units += lattice.runs.length;
@@ -112,9 +112,8 @@ export class Board {
 	#blockStanding(): void {
 		for (const standing of this.instance.standing) {
 			const lattice = this.instance.lattices[standing.station] as Instance['lattices'][number];
-			const laneIndex = (this.laneFirst[standing.station] as number) + standing.lane - 1;
-			const lane = this.lanes[laneIndex];
-			if (!lane || lane.station !== standing.station) continue;
+			const lane = this.lanes.find((one) => one.station === standing.station && one.number === standing.lane);
+			if (!lane) continue;
 			let slot = firstSlotFrom(lattice, standing.from);
 			// One that stands off the grid takes the slot before it as well.
 			if (slot > 0 && lattice.at[slot] !== standing.from) slot--;
@@ -126,8 +125,8 @@ export class Board {
 				const unit = this.unitOfCell[cell] as number;
 				this.freeIn[unit] = (this.freeIn[unit] as number) - 1;
 			}
-			const stretch = lattice.ready.stretches.findIndex((one) => isInside(one, standing.from, standing.to));
-			if (stretch >= 0) this.#countSession(lane.sessions + stretch, 1);
+			const stretch = stretchAround(lattice.ready.stretches, standing.from, standing.to);
+			if (stretch) this.#countSession(lane.sessions + lattice.ready.stretches.indexOf(stretch), 1);
 		}
 	}
 
@@ -203,8 +202,7 @@ export class Board {
 		const run = this.unitRun[this.unitOfCell[cell] as number] as number;
 		const stretches = lattice.runs[run]?.stretches ?? [];
 		const from = lattice.at[cell - lane.base] as number;
-		const stretch =
-			stretches.length === 1 ? stretches[0] : stretches.find((one) => isInside(one, from, from + kind.minutes * 60));
+		const stretch = stretches.length === 1 ? stretches[0] : stretchAround(stretches, from, from + kind.minutes * 60);
 		return lane.sessions + lattice.ready.stretches.indexOf(stretch as (typeof stretches)[number]);
 	}
 

@@ -131,7 +131,7 @@ function demandByRun(instance: Instance): Map<number, number> {
 }
 
 function lanesOf(instance: Instance, station: number): number {
-	return instance.lattices[station]?.ready.station.lanes ?? 1;
+	return instance.lanes[station]?.length ?? 1;
 }
 
 function runLength(instance: Instance, station: number, run: number): number {

@@ -4,7 +4,7 @@ import type { Span } from '../calendar/spans';
 import type { Booking, Person } from '../document/schema';
 import type { FixedBookings } from './fixed';
 import { type Lattice, latticeOf, nextSlots } from './lattice';
-import type { EnrollmentModel } from './model';
+import type { EnrollmentModel, ReadyStation } from './model';
 import { type Window, windowOf } from './windows';
 
 /**
@@ -55,6 +55,8 @@ export interface StandingBooking {
 export interface Instance {
 	readonly model: EnrollmentModel;
 	readonly lattices: readonly Lattice[];
+	/** Numbers of the lanes of each station, as in bookings; never more than could be used. */
+	readonly lanes: readonly (readonly number[])[];
 	/** Different station times in minutes, ascending. */
 	readonly durations: readonly number[];
 	/** `next` by station and duration. */
@@ -69,9 +71,13 @@ export interface Instance {
 	readonly ranks: number;
 }
 
+/** Nobody is planned to walk longer than that, in seconds; only a slip in a document asks for it. */
+const longestWalk = 30 * 86400;
+
 /** True when the two readings of the document differ for somebody. */
 export function isAmbiguous(model: EnrollmentModel, fixed: FixedBookings): boolean {
 	if (fixed.broken.length > 0) return true;
+	if (model.rollout.enrollment.walks.some((walk) => walk.minutes * 60 > longestWalk)) return true;
 	const areas = new Set(model.stations.map(({ station }) => station.area));
 	return model.rollout.people.some(
 		(person) => model.enrollByOf(person) === null || [...areas].some((area) => !model.walkOf(person, area).isComplete)
@@ -90,18 +96,30 @@ export function instanceOf(model: EnrollmentModel, fixed: FixedBookings, reading
 	const kinds = kindsOf(model, lattices, people, durations, limits, reading);
 	const kindOf = new Int32Array(people.length);
 	kinds.forEach((kind, index) => kind.members.forEach((member) => (kindOf[member] = index)));
+	const standing = standingBookings(model, fixed, limits, reading);
 	return {
 		model,
 		lattices,
+		lanes: lattices.map((_, station) => lanesOf(model, station, people.length, standing)),
 		durations,
 		next: lattices.map((lattice) => durations.map((minutes) => nextSlots(lattice, Math.max(minutes, 0) * 60))),
 		limits,
 		kinds,
 		people,
 		kindOf,
-		standing: standingBookings(model, fixed, limits, reading),
+		standing,
 		ranks: 1 + kinds.reduce((most, kind) => Math.max(most, kind.rank), 0)
 	};
+}
+
+/** A station may claim a million lanes; beyond one for each person, and those with bookings that stand, none matters. */
+function lanesOf(model: EnrollmentModel, station: number, people: number, standing: readonly StandingBooking[]): number[] {
+	const { lanes } = (model.stations[station] as ReadyStation).station;
+	if (lanes <= people) return Array.from({ length: lanes }, (_, index) => index + 1);
+	const taken = new Set(standing.filter((one) => one.station === station && one.lane <= lanes).map(({ lane }) => lane));
+	const numbers = new Set(taken);
+	for (let lane = 1; lane <= lanes && numbers.size < taken.size + people; lane++) numbers.add(lane);
+	return [...numbers].sort((a, b) => a - b);
 }
 
 /** The limits that can bind: fewer may be away than there are people in the department. */
@@ -136,6 +154,7 @@ function kindsOf(
 		const own = free(person);
 		const found = lattices.map(({ ready }, station) => {
 			if (minutes === undefined || person.needs.some((need) => !ready.serves.has(need))) return null;
+			if (reading === 'strict' && (walks[station] as number) > longestWalk) return null;
 			return windows(station, own.key, {
 				seconds: minutes * 60,
 				walk: walks[station] as number,

@@ -13,6 +13,8 @@ import { type Standing, standingByPerson } from './standing';
 export interface OpenStretch extends Span {
 	readonly date: LocalDate;
 	readonly at: string;
+	/** Place in the document's list; of stretches that overlap the first there has the booking. */
+	readonly place: number;
 }
 
 /** A station with its open stretches in the order of time; stretches that are empty once they are instants are left out. */
@@ -90,10 +92,10 @@ export class EnrollmentModel {
 	}
 
 	#ready(station: Station): ReadyStation {
-		const stretches = station.open.flatMap(({ date, at }) => {
+		const stretches = station.open.flatMap(({ date, at }, place) => {
 			const day = epochDayOf(date);
 			const { from, to } = instantsOfStretch(stretch(at), day, this.zone);
-			return this.zone.hasDate(day) && from < to ? [{ date, at, from, to }] : [];
+			return this.zone.hasDate(day) && from < to ? [{ date, at, place, from, to }] : [];
 		});
 		return {
 			station,

@@ -88,7 +88,7 @@ function answerOf(
 		(person) => model.standings.get(person.id) !== 'enrolled' && !booked.has(person.id)
 	);
 	const open = unbooked.filter((person) => model.standings.get(person.id) === 'to-book').map(({ id }) => id);
-	const { shortfalls, reasons, leftOut } = proveShortfalls(lenient, new Set(open));
+	const { shortfalls, reasons, leftOut } = proveShortfalls(lenient, instance, new Set(open));
 	const sessions = sessionsOf(model, bookings);
 	const reasonFor = (id: string): UnbookedReason =>
 		model.standings.get(id) === 'declined' ? 'declined' : (reasons.get(id) ?? 'unproven');

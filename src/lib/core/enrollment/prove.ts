@@ -3,6 +3,7 @@ import { type Leaver, awayMinutesAvailable, findAwayCut, leaversOf } from './awa
 import type { Instance, Kind } from './instance';
 import { ProofSpace } from './proof-space';
 import { leastList } from './least-list';
+import { holdsIn } from './restate';
 import { type Shortfall, type StationCut, findStationCut, piecesOf } from './shortfalls';
 
 /**
@@ -17,12 +18,17 @@ export interface Proofs {
 	readonly leftOut: number;
 }
 
-/** Proves what it can about `unbooked` people, in the lenient reading of the puzzle. */
-export function proveShortfalls(instance: Instance, unbooked: ReadonlySet<string>): Proofs {
+/**
+ * Proves what it can about `unbooked` people, in the lenient reading of the puzzle; told is only what holds in the strict
+ * reading as well, number by number.
+ */
+export function proveShortfalls(instance: Instance, strict: Instance, unbooked: ReadonlySet<string>): Proofs {
 	const space = new ProofSpace(instance);
+	const other = instance === strict ? undefined : new ProofSpace(strict);
 	const shortfalls: Shortfall[] = [];
 	const reasons = new Map<string, Shortfall['kind']>();
 	const note = (shortfall: Shortfall): void => {
+		if (other && !holdsIn(other, shortfall)) return;
 		shortfalls.push(shortfall);
 		for (const person of shortfall.people) {
 			if (unbooked.has(person) && !reasons.has(person)) reasons.set(person, shortfall.kind);

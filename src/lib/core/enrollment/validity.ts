@@ -54,11 +54,20 @@ export function isInside(stretch: Span, from: number, to: number): boolean {
 	return stretch.from <= from && from < stretch.to && to <= stretch.to;
 }
 
-/** The open stretch in which a booking lies; the first where stretches of the station overlap. */
+/** The open stretch in which a booking lies; the first of the list where stretches of the station overlap. */
 export function findStretch(model: EnrollmentModel, booking: PlannedBooking): OpenStretch | undefined {
 	const timed = timedBooking(model, booking);
-	if (!timed) return undefined;
-	return model.stationsById.get(booking.station)?.stretches.find((stretch) => isInside(stretch, timed.from, timed.to));
+	const stretches = model.stationsById.get(booking.station)?.stretches;
+	return timed && stretches ? stretchAround(stretches, timed.from, timed.to) : undefined;
+}
+
+/** Of some stretches the one in which a time lies, the first of the document's list where they overlap. */
+export function stretchAround(stretches: readonly OpenStretch[], from: number, to: number): OpenStretch | undefined {
+	let found: OpenStretch | undefined;
+	for (const stretch of stretches) {
+		if (isInside(stretch, from, to) && (!found || stretch.place < found.place)) found = stretch;
+	}
+	return found;
 }
 
 /**
