@@ -1,0 +1,67 @@
+import type { ColumnField } from '../fields';
+import { words as en } from './words-en';
+import { words as de } from './words-de';
+import { words as es } from './words-es';
+import { words as fr } from './words-fr';
+import { words as pl } from './words-pl';
+import { lettersInAnyOrder, lettersInOrder, tokensOf } from './header-text';
+
+/**
+ * What a header can mean. Beside the fields: a name that is the whole name, or only a part where another column holds the
+ * other part (`Name` beside `Vorname`); a whole name with the family name first; and `other`, something that a roster
+ * often has and a rollout does not need.
+ */
+export type Concept = ColumnField | 'nameOrFamily' | 'nameOrGiven' | 'familyFirst' | 'other';
+
+/**
+ * The words of one language for each concept, separated by commas. `~` before a word: it may mean this, and often means
+ * something else.
+ */
+export type Words = Readonly<Partial<Record<Concept, string>>>;
+
+/** One known header. */
+export interface Term {
+	readonly concept: Concept;
+	/** Its words in the spelling of `tokensOf`. */
+	readonly tokens: readonly string[];
+	readonly isWeak: boolean;
+}
+
+export const languages = { en, de, fr, es, pl } as const;
+
+/** Every known header. */
+export const terms: readonly Term[] = Object.values(languages).flatMap((words: Words) =>
+	Object.entries(words).flatMap(([concept, list]) =>
+		list.split(',').flatMap((entry) => {
+			const isWeak = entry.trim().startsWith('~');
+			return termsOf(concept as Concept, entry.replace('~', ''), isWeak);
+		})
+	)
+);
+
+/** A word with umlauts is known in both spellings, `ä` as `a` and as `ae`. */
+function termsOf(concept: Concept, phrase: string, isWeak: boolean): Term[] {
+	const spellings = new Map([phrase, phrase.replace(/[äöü]/g, (c) => ({ ä: 'ae', ö: 'oe', ü: 'ue' })[c] ?? c)].map((one) => {
+		const tokens = tokensOf(one);
+		return [tokens.join(' '), tokens];
+	}));
+	return [...spellings.values()].map((tokens) => ({ concept, tokens, isWeak }));
+}
+
+/** The known headers by their letters, all words run together. */
+export const termsByLetters: ReadonlyMap<string, readonly Term[]> = indexed(lettersInOrder);
+
+/** The known headers by their words in any order. */
+export const termsByWords: ReadonlyMap<string, readonly Term[]> = indexed(lettersInAnyOrder);
+
+function indexed(keyOf: (tokens: readonly string[]) => string | undefined): Map<string, Term[]> {
+	const index = new Map<string, Term[]>();
+	for (const term of terms) {
+		const key = keyOf(term.tokens);
+		if (key === undefined) continue;
+		const there = index.get(key);
+		if (!there) index.set(key, [term]);
+		else if (!there.some(({ concept, isWeak }) => concept === term.concept && isWeak === term.isWeak)) there.push(term);
+	}
+	return index;
+}

@@ -1,0 +1,86 @@
+import iconv from 'iconv-lite';
+
+/**
+ * Which single-byte encoding of the Latin script some words are in. Each candidate decodes the words, and each character
+ * that is not ASCII is judged by its neighbors: a letter that its languages use counts for the candidate; a symbol inside
+ * a word, a capital behind a small letter, or a letter in a place where its language never has it counts against it. The
+ * candidate with the best sum wins, the earlier in the list among equals (`é`, `ö`, `ß` are the same byte in most of
+ * them, and then it does not matter which one it is). Cost: candidates times words. The method and its weights are ours.
+ */
+
+interface Candidate {
+	/** Label as answered: WHATWG, lower case; where WHATWG has none, IANA. */
+	readonly encoding: string;
+	/** Letters that are common in the languages written in it, small ones. */
+	readonly letters: string;
+	/** Letters that are in the wrong place when this matches from the letter on. */
+	readonly misplaced: RegExp;
+}
+
+const western = 'äöüßéèêëàâáíóúñçîïôûùòåæøãõœ';
+const central = 'ąćęłńóśźżáčďéěíňřšťúůýžäöüßőűôľŕăâîţşđçëșț';
+const turkish = 'çğıöşüâîû';
+
+const misplacedWestern = /^(?:ñ(?![aeiouáéíóúy])|œ(?![ui])|ù\p{L}|æ$|ø[oa]|õ[^e])/u;
+const misplacedCentral = /^(?:ń[aeiouyó]|ř[rnlmgvd]|[ďť][b-df-hj-np-tv-xz]|ő[e]|ň[iíeě]|ŕ$)/u;
+
+const candidates: readonly Candidate[] = [
+	{ encoding: 'windows-1252', letters: western, misplaced: misplacedWestern },
+	{ encoding: 'windows-1250', letters: central, misplaced: misplacedCentral },
+	{ encoding: 'iso-8859-2', letters: central, misplaced: misplacedCentral },
+	{ encoding: 'iso-8859-15', letters: `${western}šž`, misplaced: misplacedWestern },
+	{ encoding: 'windows-1254', letters: turkish, misplaced: /^ğ[b-df-hj-kn-qtv-xz]/u },
+	{ encoding: 'macintosh', letters: western, misplaced: misplacedWestern },
+	{ encoding: 'ibm850', letters: western, misplaced: misplacedWestern }
+];
+
+const centralEncodings = new Set(['windows-1250', 'iso-8859-2']);
+
+/**
+ * The encoding that explains words (with all their bytes from 0x80 on) best. `isCentral` says that the ASCII words
+ * around them speak for a language of Central Europe.
+ */
+export function latinEncodingOf(words: readonly Uint8Array[], isCentral: boolean): string {
+	let best = 'windows-1252';
+	let bestSum = -Infinity;
+	for (const { encoding, letters, misplaced } of candidates) {
+		const known = new Set(letters + letters.toUpperCase());
+		let sum = isCentral && centralEncodings.has(encoding) ? 0.75 : 0;
+		for (const word of words) sum += judgedWord(iconv.decode(word, encoding), known, misplaced);
+		if (sum > bestSum) {
+			best = encoding;
+			bestSum = sum;
+		}
+	}
+	return best;
+}
+
+function judgedWord(word: string, known: ReadonlySet<string>, misplaced: RegExp): number {
+	let sum = 0;
+	for (let at = 0; at < word.length; at++) {
+		const char = word.charAt(at);
+		if (char < '\u0080') continue;
+		sum += judged(char, word.charAt(at - 1), word.charAt(at + 1), known);
+		if (misplaced.test(word.slice(at).toLowerCase())) sum -= 1.5;
+	}
+	return sum;
+}
+
+const letter = /\p{L}/u;
+const small = /\p{Ll}/u;
+const capital = /\p{Lu}/u;
+
+function judged(char: string, before: string, after: string, known: ReadonlySet<string>): number {
+	if (char < '\u00a0' || char === '\ufffd') return -5;
+	const afterLetter = letter.test(before);
+	const beforeLetter = letter.test(after);
+	if (!letter.test(char) || char === 'º' || char === 'ª') {
+		if ((char === 'º' || char === '°') && /[nN]/.test(before) && !beforeLetter) return 1;
+		if ('’‘ʼ·–—-\u00a0'.includes(char)) return 0.3;
+		return afterLetter && beforeLetter ? -2 : beforeLetter ? -1 : afterLetter ? -0.5 : 0.3;
+	}
+	if (small.test(before) && capital.test(char)) return -1.5;
+	if (capital.test(before) && small.test(char) && capital.test(after)) return -1;
+	if (!afterLetter && !beforeLetter && !'àóÀÓ'.includes(char)) return -1;
+	return known.has(char) ? 1 : 0.2;
+}

@@ -1,0 +1,106 @@
+import type { Rollout } from '../document/schema';
+import { type Result, ok } from '../kernel/result';
+import { changesFor } from './compare-with';
+import { decodeRoster, withBytesShown } from './decode/decode-roster';
+import { type DraftContext, type RowDraft, draftRow } from './people/row-draft';
+import { passedOver } from './people/passed-over';
+import { type KnownSide, readPeople } from './people/read-people';
+import { findSamePeople } from './people/same-person';
+import { type RosterProblem, problem } from './problem';
+import { type Table, readTable } from './read-table';
+import type { RosterAnswer } from './roster-answer';
+import { readRosterMap } from './roster-map';
+import { cellText } from './values/cell-text';
+import { surveyIds } from './values/ids';
+import { knownValuesOf } from './values/known-values';
+
+export interface ImportOptions {
+	/** What a person says about the list, as in `rosterMapSchema`; JSON, not checked yet. */
+	readonly map?: unknown;
+	/** The rollout that the list is compared with. */
+	readonly into?: Rollout | undefined;
+}
+
+/**
+ * Reads a list of people from the bytes of a file and proposes what it changes; nothing is applied. Every record is
+ * accounted for: it is a person, or held back or passed over with a problem that says why, or blank. Refuses with faults
+ * a file that is empty, unreadable, cut off or no roster, and a map that is wrong.
+ * @source the record form: RFC 4180; everything else: our contract
+ */
+export function importRoster(bytes: Uint8Array, { map, into }: ImportOptions = {}): Result<RosterAnswer> {
+	const wanted = readRosterMap(map);
+	if (!wanted.ok) return wanted;
+	const decoded = decodeRoster(bytes, wanted.value.encoding ?? undefined);
+	if (!decoded.ok) return decoded;
+	const { encoding, text, hasDoubt } = decoded.value;
+	const known = into === undefined ? undefined : knownSideOf(into);
+	const table = readTable(text, wanted.value, known?.values);
+	if (!table.ok) return table;
+	const { plan, columns, delimiter } = table.value;
+
+	const { drafts, problems } = readRows(table.value, { encoding, doubtfulIn: hasDoubt ? encoding : undefined });
+	const { people, held } = readPeople(drafts, plan, wanted.value.dateOrder ?? undefined, known);
+	const changes = changesFor(people, held, into);
+	const left = new Set(changes.left);
+	const missing = (into?.people ?? []).filter(({ id }) => left.has(id));
+	const joined = new Set(changes.joined);
+	const all = [
+		...problems,
+		...drafts.flatMap((draft) => draft.problems),
+		...findSamePeople(people, plan, missing, (id) => joined.has(id))
+	];
+	return ok({
+		encoding,
+		delimiter,
+		columns: columns.map((column) => ({ ...column, header: withBytesShown(column.header) })),
+		people: people.map(({ person }) => person),
+		problems: inOrder(all, plan.headers),
+		changes
+	});
+}
+
+/** Sorts the records under the header into people to be and records passed over. */
+function readRows(
+	{ plan, records: { records, broken }, firstIndex }: Table,
+	context: Pick<DraftContext, 'encoding' | 'doubtfulIn'>
+): { readonly drafts: readonly RowDraft[]; readonly problems: RosterProblem[] } {
+	const problems: RosterProblem[] = [];
+	const drafts: RowDraft[] = [];
+	const ids = surveyIds(records.slice(firstIndex).flatMap((cells) => idOf(cells, plan.id)));
+	for (let index = firstIndex; index < records.length; index++) {
+		const cells = records[index] ?? [];
+		const row = index + 1;
+		const why = passedOver(cells, plan, ids);
+		if (why === undefined) drafts.push(draftRow(cells, row, broken.get(index) ?? -1, { ...context, plan, ids }));
+		else if (why !== 'blank') {
+			const value = withBytesShown(cells.map(cellText).filter((cell) => cell !== '').join(' | '));
+			problems.push(problem(why, { row, column: null, value }));
+		}
+	}
+	return { drafts, problems };
+}
+
+/** The id of a record with more than one cell filled: a single one may be a remark. */
+function idOf(cells: readonly string[], column: number | undefined): string[] {
+	if (column === undefined || cells.filter((cell) => cell !== '').length < 2) return [];
+	const id = cellText(cells[column] ?? '');
+	return id === '' ? [] : [id];
+}
+
+function knownSideOf(into: Rollout): KnownSide {
+	const people = new Map(into.people.map((person) => [person.id, person]));
+	return {
+		values: knownValuesOf(into),
+		hasPerson: (id) => people.has(id),
+		dateOf: (id, field) => people.get(id)?.[field] ?? null
+	};
+}
+
+/** By row, then by column from the left; what concerns a whole record comes first. */
+function inOrder(problems: readonly RosterProblem[], headers: readonly string[]): readonly RosterProblem[] {
+	const columnOf = new Map([...headers.entries()].reverse().map(([index, header]) => [header, index]));
+	const place = ({ column }: RosterProblem): number => (column === null ? -1 : (columnOf.get(column) ?? -1));
+	return problems
+		.toSorted((a, b) => a.row - b.row || place(a) - place(b))
+		.map((one) => (one.column === null ? one : { ...one, column: withBytesShown(one.column) }));
+}

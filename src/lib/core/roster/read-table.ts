@@ -1,0 +1,156 @@
+import { fault } from '../kernel/fault';
+import { nearestName } from '../kernel/nearest';
+import { type Result, ok, refused } from '../kernel/result';
+import { recognizeColumns } from './columns/recognize-columns';
+import { recognizeHeader } from './columns/recognize-header';
+import { rosterExpected } from './decode/decode-roster';
+import type { ColumnField } from './fields';
+import type { Known } from './people/read-values';
+import { type Plan, planOf } from './people/plan';
+import { findLayout, headerKey } from './records/find-layout';
+import { type Records, readRecords } from './records/read-records';
+import type { RosterColumn } from './roster-answer';
+import type { RosterMap } from './roster-map';
+import { cellText } from './values/cell-text';
+
+/** A list taken apart into records and columns. */
+export interface Table {
+	readonly delimiter: string;
+	readonly columns: readonly RosterColumn[];
+	readonly plan: Plan;
+	readonly records: Records;
+	/** Index of the first record under the header. */
+	readonly firstIndex: number;
+}
+
+/** How many records are looked at to tell what a column holds. */
+const surveyed = 500;
+
+/**
+ * Takes the text of a roster apart. Refuses text that is no list of people: no two columns, or none that holds ids or
+ * names; text that is cut off; and a map whose headers are not there.
+ */
+export function readTable(text: string, map: RosterMap, known: Known | undefined): Result<Table> {
+	const wanted = { delimiter: map.delimiter ?? undefined, headers: Object.keys(map.columns ?? {}) };
+	const layout = findLayout(text, wanted);
+	const { delimiter, headerIndex } = layout;
+	if (layout.width < 2) {
+		const unwrapped = withoutLineQuotes(text);
+		if (unwrapped !== undefined && findLayout(unwrapped, wanted).width >= 2) return readTable(unwrapped, map, known);
+		return refused([noRoster('text in one column')]);
+	}
+	const records = readRecords(text, { delimiter, width: layout.width });
+	const above = records.records.slice(0, Math.max(headerIndex, 0));
+	const firstIndex = headerIndex < 0 ? firstOfData(records) : headerIndex + 1;
+	const headers =
+		headerIndex < 0 ? letters(layout.width) : (records.records[headerIndex] ?? []).map((cell) => cell.replace(/\ufeff/g, '').trim());
+	const given = columnsGiven(map, headers);
+	if (!given.ok) return given;
+	const sample = records.records
+		.slice(firstIndex, firstIndex + surveyed)
+		.filter((cells) => cells.length >= headers.length && cells.some((cell) => cell !== ''));
+	const recognized = recognizeColumns(headers, (column) => sample.map((cells) => cells[column] ?? ''), known, given.value);
+	const { columns, isFamilyFirst } = recognized;
+	if (!isRoster(columns, given.value.size > 0)) return refused([noRoster(foundHeaders(headers, headerIndex))]);
+	const plan = planOf(columns, isFamilyFirst, above);
+	if (records.isCutOff || isCutInRecord(records, plan, firstIndex)) return refused([cutOff(records)]);
+	return ok({ delimiter, columns, plan, records, firstIndex });
+}
+
+/**
+ * The text without the quotes around each whole line, with which some programs write a list that they took for a single
+ * column; undefined where it has none.
+ */
+function withoutLineQuotes(text: string): string | undefined {
+	if (!/^\ufeff?\s*"[^"\r\n]*[,;\t|"]/.test(text)) return undefined;
+	const { records, isCutOff } = readRecords(text, { delimiter: ',' });
+	if (isCutOff || records.some((cells) => cells.length > 1)) return undefined;
+	const unwrapped = records.map(([cell = '']) => cell).join('\n');
+	return unwrapped.length < text.length - records.length ? unwrapped : undefined;
+}
+
+/** The first record that has something in it, after a line that declares the delimiter. */
+function firstOfData({ records }: Records): number {
+	return /^sep=.?$/i.test(records[0]?.[0] ?? '') ? 1 : 0;
+}
+
+/** Columns without a header are named as spreadsheets name them. */
+function letters(width: number): string[] {
+	return Array.from({ length: width }, (_, index) => {
+		const letter = String.fromCharCode(65 + (index % 26));
+		return index < 26 ? letter : String.fromCharCode(64 + Math.floor(index / 26)) + letter;
+	});
+}
+
+function columnsGiven(map: RosterMap, headers: readonly string[]): Result<ReadonlyMap<number, ColumnField | null>> {
+	const keys = headers.map(headerKey);
+	const given = new Map<number, ColumnField | null>();
+	const faults = Object.entries(map.columns ?? {}).flatMap(([header, field]) => {
+		const exact = headers.indexOf(header);
+		const column = exact >= 0 ? exact : keys.indexOf(headerKey(header));
+		if (column >= 0) given.set(column, field);
+		// What is not used need not be there.
+		if (column >= 0 || field === null) return [];
+		const expected = `a header of this list: ${headers.filter((one) => one !== '').join(', ')}`;
+		return [fault(['columns', header], header, expected, nearestName(header, headers))];
+	});
+	return faults.length > 0 ? refused(faults) : ok(given);
+}
+
+/** Fields that only a list of people has. */
+const ofPeople: ReadonlySet<ColumnField> = new Set(columnsOfPeople());
+
+function columnsOfPeople(): ColumnField[] {
+	return ['email', 'department', 'job', 'startsOn', 'leavesOn', 'shiftPattern', 'wave', 'captureClass', 'givenName', 'familyName'];
+}
+
+/**
+ * Whether the columns are those of a list of people: ids and names; or one of them with something else of a person; a
+ * header `Name` or `No.` alone can stand over anything.
+ */
+function isRoster(columns: readonly RosterColumn[], isMapped: boolean): boolean {
+	const fields = new Set(columns.map(({ field }) => field));
+	const hasId = fields.has('id');
+	const hasName = fields.has('name') || fields.has('givenName') || fields.has('familyName');
+	if (isMapped) return hasId || hasName;
+	if (hasId && hasName) return true;
+	if (!hasId && !hasName) return false;
+	if ([...ofPeople].some((field) => fields.has(field))) return true;
+	const id = columns.find(({ field }) => field === 'id');
+	return id !== undefined && recognizeHeader(id.header).some(({ concept, sure }) => concept === 'id' && sure > 0.9) && id.header.length > 3;
+}
+
+function foundHeaders(headers: readonly string[], headerIndex: number): string {
+	return headerIndex < 0 ? 'records without a header' : headers.join(', ');
+}
+
+function noRoster(found: string) {
+	return fault(
+		[],
+		found,
+		`${rosterExpected}, with a header for the id and one for the name (as in ID, Name, Department). ` +
+			'Choose the sheet with the people, or say in a map what the columns hold'
+	);
+}
+
+function cutOff({ records, isCutOff }: Records) {
+	const row = records.length + (isCutOff ? 1 : 0);
+	return fault(
+		[],
+		`a file that ends inside ${isCutOff ? 'quotes' : 'a record'}, in row ${row}`,
+		'a whole file; this one is cut off. Export or send it again' +
+			(isCutOff ? ', or close the quotes' : ', or end its last line if nothing is missing')
+	);
+}
+
+/**
+ * Whether the list breaks off inside its last record: that one alone has too few cells, and no line end, in a list long
+ * enough that this is no accident.
+ */
+function isCutInRecord({ records, endsInLineEnd }: Records, plan: Plan, firstIndex: number): boolean {
+	if (endsInLineEnd) return false;
+	const rows = records.slice(firstIndex).filter((cells) => cells.some((cell) => cellText(cell) !== ''));
+	const last = rows.at(-1);
+	if (last === undefined || rows.length < 20 || last.length >= plan.width || last.length < 2) return false;
+	return rows.slice(0, -1).every((cells) => cells.length >= plan.width);
+}
