@@ -17,7 +17,7 @@ export function shiftLines(shifts: readonly { readonly day: number; readonly at:
  * its place.
  */
 export function readShifts(text: string): Shift[] {
-	return text.split(/\r?\n/).flatMap((line) => {
+	return text.split(/\r?\n/).flatMap((line): Shift[] => {
 		const [days, ...stretches] = line.trim().split(/[\s,;]+/);
 		if (days === undefined || days === '') return [];
 		const range = /^(\d+)(?:-(\d+))?$/.exec(days);
