@@ -24,7 +24,8 @@ export default defineAnswer<{ seconds: number; seed: number }, EnrollmentPlan>({
 	text
 });
 
-const reasons: Readonly<Record<UnbookedReason, string>> = {
+/** Why somebody is not booked, in words. */
+export const unbookedWords: Readonly<Record<UnbookedReason, string>> = {
 	declined: 'consent declined or withdrawn: they need another credential',
 	'no-common-time': 'no start fits at all',
 	'station-time': 'too little station time',
@@ -67,7 +68,7 @@ function tablesOf({ sessions }: EnrollmentPlan): string[] {
 
 function unbookedTexts({ unbooked }: EnrollmentPlan, rollout: Rollout): string[] {
 	if (unbooked.length === 0) return [];
-	const lines = Object.entries(reasons).flatMap(([reason, words]) => {
+	const lines = Object.entries(unbookedWords).flatMap(([reason, words]) => {
 		const names = unbooked.filter((one) => one.reason === reason).map(({ person }) => personName(rollout, person));
 		return names.length === 0 ? [] : [`  ${names.length}, ${words}: ${listed(names, mostShown)}`];
 	});
@@ -76,12 +77,13 @@ function unbookedTexts({ unbooked }: EnrollmentPlan, rollout: Rollout): string[]
 
 function shortfallTexts({ shortfalls }: EnrollmentPlan, rollout: Rollout): string[] {
 	if (shortfalls.length === 0) return [];
-	const lines = shortfalls.slice(0, mostShown).map((one) => `  ${sentenceOf(one, rollout)}`);
+	const lines = shortfalls.slice(0, mostShown).map((one) => `  ${shortfallSentence(one, rollout)}`);
 	const more = shortfalls.length - lines.length;
 	return [['Why:', ...lines, ...(more > 0 ? [`  … and ${more} more; --json lists all`] : [])].join('\n')];
 }
 
-function sentenceOf(shortfall: Shortfall, rollout: Rollout): string {
+/** A shortfall as one sentence, with its remedies. */
+export function shortfallSentence(shortfall: Shortfall, rollout: Rollout): string {
 	const who = listed(shortfall.people.map((person) => personName(rollout, person)));
 	const remedies = shortfall.remedies.map(({ does, minutes }) => `${does} (${minutes} min)`);
 	const mend = remedies.length > 0 ? ` To mend: ${listed(remedies, 3)}.` : '';

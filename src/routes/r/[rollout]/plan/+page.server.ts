@@ -1,0 +1,112 @@
+import { redirect } from '@sveltejs/kit';
+import type { EnrollmentPlan } from '$lib/core/enrollment/plan';
+import { putAction, removeAction } from '$lib/server/http/entry-actions';
+import { change, refusedForm, rolloutOf } from '$lib/server/http/change';
+import { isTicked, numberIn, textIn } from '$lib/server/http/forms';
+import { getJob, listJobs, startJob, stopJob } from '$lib/server/jobs/jobs';
+import { adoptProposal, discardProposal, getProposal, listProposals } from '$lib/server/proposals';
+import { shownAt } from '$lib/server/clock';
+import { bookingsView, proposalView, sessionDates } from '$lib/server/views/plan';
+import type { Actions, PageServerLoad } from './$types';
+
+const isOver = new Set(['done', 'refused', 'stopped', 'failed']);
+
+export const load: PageServerLoad = ({ params, url, depends }) => {
+	depends('app:plan');
+	const open = rolloutOf(params);
+	const { rollout } = open;
+	const jobs = listJobs(open.id).filter(({ answer }) => answer === 'plan');
+	const asked = url.searchParams.get('job');
+	const named = asked === null ? undefined : getJob(open.id, asked);
+	const job = (named?.ok ? named.value : jobs.find(({ state }) => !isOver.has(state))) ?? null;
+	const proposals = listProposals(open.id).filter(({ answer }) => answer === 'plan');
+	const number = Number(url.searchParams.get('proposal') ?? job?.proposal ?? proposals.at(0)?.number) || null;
+	const proposal = number === null ? undefined : getProposal(open.id, number);
+	const dates = sessionDates(rollout);
+	const date = dates.find((one) => one === url.searchParams.get('date')) ?? dates.at(0) ?? null;
+	const view = bookingsView(rollout);
+	return {
+		job,
+		proposals: proposals.map((one) => ({
+			...one,
+			shownAt: shownAt(rollout.site.timeZone, one.at),
+			isOutdated: one.revision !== open.revision
+		})),
+		proposal: proposal?.ok
+			? {
+					...proposalView(rollout, proposal.value.value as EnrollmentPlan),
+					number: proposal.value.number,
+					isStoppedEarly: proposal.value.isStoppedEarly,
+					seconds: proposal.value.seconds,
+					adoptedBy: proposal.value.adoptedBy,
+					isOutdated: proposal.value.revision !== open.revision
+				}
+			: null,
+		dates,
+		date,
+		counts: view.counts,
+		unbooked: view.unbooked.slice(0, 200),
+		sessions: view.sessions.length,
+		bookings: view.bookings.filter((booking) => booking.date === date),
+		wrong: view.bookings.filter(({ problems }) => problems.length > 0).slice(0, 50),
+		booking: view.bookings.find(({ place }) => String(place) === url.searchParams.get('booking')) ?? null,
+		stations: rollout.enrollment.stations.map(({ id, name, lanes, turnoverMinutes, open: stretches }) => ({
+			id,
+			name: name ?? id,
+			lanes,
+			turnoverMinutes,
+			open: stretches.filter((one) => one.date === date).map(({ at }) => at)
+		})),
+		people: rollout.people.map(({ id, name }) => ({ value: id, label: `${name ?? id} (${id})` }))
+	};
+};
+
+export const actions: Actions = {
+	start: async ({ request, params, locals, url }) => {
+		const form = await request.formData();
+		const asked = { seconds: numberIn(form, 'seconds') ?? 10, seed: numberIn(form, 'seed') ?? 1 };
+		const outcome = await startJob(params.rollout, 'plan', asked, locals.actor);
+		if (!outcome.ok) return refusedForm(outcome, form, url);
+		redirect(303, `${url.pathname}?job=${outcome.value.id}`);
+	},
+	stop: async ({ request, params, url }) => {
+		const form = await request.formData();
+		const outcome = stopJob(params.rollout, textIn(form, 'job') ?? '');
+		if (!outcome.ok) return refusedForm(outcome, form, url);
+		redirect(303, `${url.pathname}?job=${outcome.value.id}`);
+	},
+	adopt: async ({ request, params, locals, url }) => {
+		const form = await request.formData();
+		const number = Number(textIn(form, 'number'));
+		const outcome = adoptProposal(params.rollout, number, locals.actor, isTicked(form, 'outdated'));
+		return outcome.ok ? redirect(303, `${url.pathname}#sessions`) : refusedForm(outcome, form, url);
+	},
+	discard: async ({ request, params, url }) => {
+		const form = await request.formData();
+		const outcome = discardProposal(params.rollout, Number(textIn(form, 'number')));
+		return outcome.ok ? redirect(303, url.pathname) : refusedForm(outcome, form, url);
+	},
+	putBooking: putAction(
+		'bookings',
+		(form) => ({
+			person: textIn(form, 'person') ?? '',
+			station: textIn(form, 'station') ?? '',
+			lane: numberIn(form, 'lane'),
+			start: `${textIn(form, 'date') ?? ''}T${textIn(form, 'time') ?? ''}`,
+			minutes: numberIn(form, 'minutes') ?? '',
+			fixed: isTicked(form, 'fixed') ? true : null
+		}),
+		{ then: (url) => `${url.pathname}${keepDate(url)}#sessions` }
+	),
+	removeBooking: removeAction('bookings', (url) => `${url.pathname}${keepDate(url)}#sessions`),
+	clear: async (event) => {
+		const form = await event.request.formData();
+		const kept = rolloutOf(event.params).document.enrollment?.bookings?.filter(({ fixed }) => fixed === true) ?? [];
+		return change(event, form, 'set-bookings', { bookings: kept });
+	}
+};
+
+function keepDate(url: URL): string {
+	const date = url.searchParams.get('date');
+	return date === null ? '' : `?date=${encodeURIComponent(date)}`;
+}
