@@ -19,6 +19,15 @@ describe('the core agrees with an evaluation minute by minute', () => {
 		);
 	}, 600_000);
 
+	it('check: over forty days, in which a clock can change twice', async () => {
+		await fc.assert(
+			fc.asyncProperty(smallRollouts(40), async (document) => {
+				expect(await checkDisagreement(document)).toBeUndefined();
+			}),
+			{ numRuns: Math.ceil(numRuns / 4), seed }
+		);
+	}, 600_000);
+
 	it('access: spans of every person at every door, also beyond the horizon', async () => {
 		await fc.assert(
 			fc.asyncProperty(

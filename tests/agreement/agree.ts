@@ -6,7 +6,7 @@ import { readRollout } from '../../src/lib/core/answers/support/read-rollout';
 import type { Rollout } from '../../src/lib/core/document/schema';
 import type { Result } from '../../src/lib/core/kernel/result';
 import { unwatched } from '../../src/lib/core/kernel/work';
-import { AccessOracle } from '../oracles/access-oracle';
+import type { AccessOracle } from '../oracles/access-oracle';
 import { findingsOf } from '../oracles/findings-oracle';
 import { type PlainDocument, all, byId } from '../oracles/plain-rollout';
 import { accessOf, changesBetween, explanationOf, isWalkable } from '../oracles/questions-oracle';

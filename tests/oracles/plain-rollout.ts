@@ -21,7 +21,7 @@ export interface PlainDocument {
 	horizon: { from: string; until: string };
 	areas?: Maybe<{ id: string; outside?: Maybe<boolean> }[]>;
 	doors?: Maybe<PlainDoor[]>;
-	doorGroups?: Maybe<{ id: string; doors?: Maybe<string[]> }[]>;
+	doorGroups?: Maybe<{ id: string; doors?: Maybe<readonly string[]> }[]>;
 	controllers?: Maybe<PlainController[]>;
 	readers?: Maybe<
 		{ id: string; door: string; controller?: Maybe<string>; module?: Maybe<string>; milliamps?: Maybe<number> }[]
@@ -34,7 +34,7 @@ export interface PlainDocument {
 	people?: Maybe<PlainPerson[]>;
 	shiftPatterns?: Maybe<PlainPattern[]>;
 	absences?: Maybe<{ person: string; from?: Maybe<string>; until?: Maybe<string> }[]>;
-	accessProfiles?: Maybe<{ id: string; entries?: Maybe<{ doorGroup: string; schedule: string }[]> }[]>;
+	accessProfiles?: Maybe<{ id: string; entries?: Maybe<readonly { doorGroup: string; schedule: string }[]> }[]>;
 	assignments?: Maybe<PlainAssignment[]>;
 	enrollment?: Maybe<{ waves?: Maybe<{ id: string; enrollBy?: Maybe<string>; goLive?: Maybe<string> }[]> }>;
 }
@@ -72,7 +72,7 @@ export interface PlainPerson {
 	startsOn?: Maybe<string>;
 	leavesOn?: Maybe<string>;
 	shiftPattern?: Maybe<string>;
-	workAreas?: Maybe<string[]>;
+	workAreas?: Maybe<readonly string[]>;
 	wave?: Maybe<string>;
 }
 
@@ -80,7 +80,7 @@ export interface PlainPattern {
 	id: string;
 	anchor: string;
 	cycleDays: number;
-	shifts?: Maybe<{ day: number; at: string }[]>;
+	shifts?: Maybe<readonly { day: number; at: string }[]>;
 	worksOn?: Maybe<string[]>;
 }
 

@@ -17,7 +17,8 @@ export class Timeline {
 
 	constructor(zone: string, from: string, until: string) {
 		this.zone = zone;
-		const first = Temporal.PlainDate.from(from).subtract({ days: 4 });
+		// A clock can be turned back into the date before: that one is known, though its minutes are not all there.
+		const first = Temporal.PlainDate.from(from).subtract({ days: 5 });
 		const last = Temporal.PlainDate.from(until).add({ days: 4 });
 		const dates: string[] = [];
 		for (let date = first; Temporal.PlainDate.compare(date, last) <= 0; date = date.add({ days: 1 })) {
@@ -25,7 +26,7 @@ export class Timeline {
 		}
 		this.dates = dates;
 		this.#dateNumber = new Map(dates.map((date, index) => [date, index]));
-		const begin = first.toZonedDateTime(zone);
+		const begin = first.add({ days: 1 }).toZonedDateTime(zone);
 		this.#start = begin.epochMilliseconds / 60_000;
 		this.length = last.add({ days: 1 }).toZonedDateTime(zone).epochMilliseconds / 60_000 - this.#start;
 		this.#dateIndex = new Int16Array(this.length);

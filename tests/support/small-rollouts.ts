@@ -41,8 +41,9 @@ const placesInTime = [
 	['America/Caracas', '2016-05-01'] // by half an hour, for good
 ] as const;
 
-const kinds = ['public', 'shutdown', 'half-day'] as const;
-const departments = ['Packing', 'Office'] as const;
+// Free words may be what an object has of itself.
+const kinds = ['public', 'shutdown', 'toString'] as const;
+const departments = ['Packing', 'constructor'] as const;
 const jobs = ['Operator', 'Driver'] as const;
 const days = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 
@@ -81,12 +82,18 @@ const treatment = fc.oneof(
 
 /** A limit that is mostly left out. */
 function sometimes<T>(value: fc.Arbitrary<T>): fc.Arbitrary<T | null> {
-	return fc.oneof({ weight: 3, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: value });
+	return fc.oneof({ weight: 5, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: value });
 }
 
+/** Any printable characters make an id; these are such as keys are easily muddled with. */
+const idEnds = ['', ',1', '|2', '"3', '\\', ' 5'];
+
 function idsOf(prefix: string, count: number): string[] {
-	return Array.from({ length: count }, (_, index) => `${prefix}${index + 1}`);
+	return idEnds.slice(0, count).map((end) => prefix + end);
 }
+
+/** In another order by code units than by locale, by number or by code points. */
+const doorIds = ['b', 'B', '10', '9', '\ufb00', '\u{1f6aa}'];
 
 /** Two dates in order, either of which may be missing. */
 function limits<From extends string, Until extends string>(
@@ -123,7 +130,7 @@ const counts: fc.Arbitrary<Counts> = fc.record({
 	patterns: fc.integer({ min: 1, max: 2 }),
 	waves: fc.integer({ min: 0, max: 2 }),
 	profiles: fc.integer({ min: 1, max: 3 }),
-	assignments: fc.integer({ min: 0, max: 4 })
+	assignments: fc.oneof({ weight: 9, arbitrary: fc.integer({ min: 1, max: 4 }) }, fc.constant(0))
 });
 
 /** A small rollout whose horizon of at most `longest` days lies at a clock change, before it or after it. */
@@ -152,7 +159,7 @@ function rolloutOf(
 		fc.integer({ min: -14, max: 14 }).map((days) => plusDays(change, days))
 	);
 	const areas = idsOf('area', count.areas);
-	const doors = idsOf('door', count.doors);
+	const doors = doorIds.slice(0, count.doors);
 	const doorGroups = idsOf('group', count.doorGroups);
 	const controllers = idsOf('controller', count.controllers);
 	const schedules = idsOf('schedule', count.schedules);
@@ -166,6 +173,8 @@ function rolloutOf(
 	const each = <T>(ids: readonly string[], entry: fc.Arbitrary<T>): fc.Arbitrary<(T & { id: string })[]> =>
 		fc.tuple(...ids.map((id) => entry.map((fields) => ({ id, ...fields }))));
 
+	const profileEntry = fc.record({ doorGroup: oneOf(doorGroups), schedule: oneOf(schedules) });
+
 	return fc.record({
 		format: fc.constant('doorwright.rollout' as const),
 		version: fc.constant(1 as const),
@@ -178,17 +187,25 @@ function rolloutOf(
 		areas: fc
 			.array(fc.integer({ min: 0, max: 9 }), { minLength: areas.length, maxLength: areas.length })
 			.map((dice) => areas.map((id, index) => ({ id, outside: index === 0 ? dice[0] !== 9 : dice[index] === 9 }))),
-		doors: each(
-			doors,
+		doors: fc.tuple(
+			...doors.map((id, index) =>
+				fc.record({
+					id: fc.constant(id),
+					// A way further in as a rule, so that there is something to reach; anywhere at all as well.
+					from: fc.oneof({ weight: 2, arbitrary: fc.constant(areas[index % areas.length] ?? '') }, oneOf(areas)),
+					to: fc.oneof({ weight: 2, arbitrary: fc.constant(areas[(index + 1) % areas.length] ?? '') }, oneOf(areas)),
+					exit: fc.constantFrom('free' as const, 'free' as const, 'reader' as const, null),
+					identify: fc.constantFrom('finger' as const, 'finger-and-pin' as const, 'card' as const, null),
+					controller: maybeOneOf(controllers)
+				})
+			)
+		),
+		doorGroups: each(
+			doorGroups,
 			fc.record({
-				from: oneOf(areas),
-				to: oneOf(areas),
-				exit: fc.constantFrom('free' as const, 'free' as const, 'reader' as const, null),
-				identify: fc.constantFrom('finger' as const, 'finger-and-pin' as const, 'card' as const, null),
-				controller: maybeOneOf(controllers)
+				doors: fc.oneof({ weight: 2, arbitrary: fc.constant([...doors]) }, { weight: 3, arbitrary: fc.subarray(doors) })
 			})
 		),
-		doorGroups: each(doorGroups, fc.record({ doors: fc.subarray(doors) })),
 		controllers: each(
 			controllers,
 			fc.record({
@@ -221,7 +238,7 @@ function rolloutOf(
 		),
 		holidays: fc.record({
 			coveredUntil: fc.option(fc.constantFrom(horizon.from, horizon.until, plusDays(horizon.until, -1)), { freq: 4 }),
-			days: fc.array(fc.record({ date, kind: fc.constantFrom(...kinds) }), { maxLength: 4 })
+			days: fc.array(fc.record({ date, kind: fc.constantFrom(...kinds) }), { maxLength: 5 })
 		}),
 		people: each(
 			people,
@@ -231,8 +248,11 @@ function rolloutOf(
 					fc.record({
 						department: fc.constantFrom(...departments, null),
 						job: fc.constantFrom(...jobs, null),
-						shiftPattern: maybeOneOf(patterns),
-						workAreas: fc.subarray(areas, { maxLength: 2 }),
+						shiftPattern: fc.option(oneOf(patterns), { freq: 8 }),
+						workAreas: fc.oneof(
+							{ weight: 5, arbitrary: fc.subarray(areas, { minLength: 1, maxLength: 2 }) },
+							fc.constant([])
+						),
 						wave: maybeOneOf(waves)
 					})
 				)
@@ -247,6 +267,7 @@ function rolloutOf(
 						anchor: fc.constant(plusDays(near, further)),
 						cycleDays: fc.constant(cycleDays),
 						shifts: fc.array(fc.record({ day: fc.integer({ min: 0, max: cycleDays - 1 }), at: stretch }), {
+							minLength: 1,
 							maxLength: 4
 						}),
 						worksOn: fc.subarray([...kinds])
@@ -260,7 +281,10 @@ function rolloutOf(
 		accessProfiles: each(
 			profiles,
 			fc.record({
-				entries: fc.array(fc.record({ doorGroup: oneOf(doorGroups), schedule: oneOf(schedules) }), { maxLength: 3 })
+				entries: fc.oneof(
+					{ weight: 9, arbitrary: fc.array(profileEntry, { minLength: 1, maxLength: 3 }) },
+					fc.constant([])
+				)
 			})
 		),
 		assignments: each(
@@ -270,14 +294,17 @@ function rolloutOf(
 					limits(date, 'from', 'until'),
 					oneOf(profiles),
 					fc.oneof(
-						fc.constant({ everyone: true }),
-						fc.record({
-							everyone: fc.constantFrom(false, null),
-							people: fc.subarray(people),
-							departments: fc.subarray([...departments, 'Nowhere']),
-							jobs: fc.subarray([...jobs]),
-							waves: fc.subarray(waves)
-						}),
+						{ weight: 4, arbitrary: fc.constant({ everyone: true }) },
+						{
+							weight: 4,
+							arbitrary: fc.record({
+								everyone: fc.constantFrom(false, null),
+								people: fc.subarray(people),
+								departments: fc.subarray([...departments, 'Nowhere']),
+								jobs: fc.subarray([...jobs]),
+								waves: fc.subarray(waves)
+							})
+						},
 						fc.constant({})
 					)
 				)

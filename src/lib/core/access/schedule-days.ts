@@ -7,7 +7,7 @@ import {
 	weekdayOf,
 	weekdays
 } from '../calendar/local-date';
-import { type SpanSet, difference, noSpans, spanSetOf } from '../calendar/spans';
+import { type SpanSet, difference, spanSetOf } from '../calendar/spans';
 import { type Stretch, stretch } from '../calendar/stretch';
 import type { Instant, Zone } from '../calendar/zone';
 import type { Holiday, Schedule } from '../document/schema';
@@ -89,33 +89,43 @@ export function openingsOn(
 ): Opening[] {
 	const { stretches } = dayRuleOf(schedule, day, holidays);
 	if (stretches.length === 0 || !zone.hasDate(day)) return [];
-	const cuts = cutsOf(schedule, day, holidays, zone);
-	return stretches.flatMap((one) => {
-		const { from, to } = instantsOfStretch(one, day, zone);
-		if (from >= to) return [];
-		return difference([{ from, to }], cuts).map((left) => ({
+	const whole = stretches
+		.map((one) => ({ one, ...instantsOfStretch(one, day, zone) }))
+		.filter(({ from, to }) => from < to);
+	const cuts = cutsOf(schedule, day, Math.max(...whole.map(({ to }) => to)), holidays, zone);
+	return whole.flatMap(({ one, from, to }) =>
+		difference([{ from, to }], cuts).map((left) => ({
 			day,
 			stretch: one,
 			from: left.from as Instant,
 			to: left.to as Instant,
 			isCut: left.to !== to
-		}));
-	});
+		}))
+	);
 }
 
 /**
- * What other dates take from the stretches that begin on a date: all from the midnight of the first later date that lets
- * nothing run on; and, where a clock is turned back past midnight, the time in which it shows the date before again, if
- * that is no ordinary one.
+ * What other dates take from the stretches that begin on a date and end by `latest`: all from the midnight of the first later
+ * date that lets nothing run on; and, where a clock is turned back past midnight, the time in which it shows the date
+ * before again, if that is no ordinary one.
+ * @example 22:00-23:30 in Nuuk on 2024-03-30 ends at 00:30 on 2024-03-31, since the clock skips its last hour
  */
-function cutsOf(schedule: ReadySchedule, day: EpochDay, holidays: ReadonlyMap<EpochDay, Holiday>, zone: Zone): SpanSet {
+function cutsOf(
+	schedule: ReadySchedule,
+	day: EpochDay,
+	latest: number,
+	holidays: ReadonlyMap<EpochDay, Holiday>,
+	zone: Zone
+): SpanSet {
 	const runsOn = (other: EpochDay) => dayRuleOf(schedule, other, holidays).rule === 'week';
-	let next = plusDays(day, 1);
-	// Past a date that the zone leaves out, the one after it decides as well.
-	while (runsOn(next) && !zone.hasDate(next)) next = plusDays(next, 1);
-	const after = runsOn(next) ? noSpans : [{ from: zone.midnightOf(next), to: Infinity }];
 	const turnedBack = zone.turnedBackOn(day);
-	return turnedBack.length === 0 || runsOn(plusDays(day, -1)) ? after : [...turnedBack, ...after];
+	const cuts = turnedBack.length === 0 || runsOn(plusDays(day, -1)) ? [] : [...turnedBack];
+	for (let next = plusDays(day, 1); zone.midnightOf(next) < latest; next = plusDays(next, 1)) {
+		if (runsOn(next)) continue;
+		cuts.push({ from: zone.midnightOf(next), to: Infinity });
+		break;
+	}
+	return cuts;
 }
 
 /** The instants of a stretch that begins on a date; 00:00 and 24:00 are the date's and the next date's midnight. */
