@@ -76,7 +76,9 @@ export class PlanOracle {
 	}
 
 	isEmployedOn(person: Person, date: string): boolean {
-		return (person.startsOn === null || person.startsOn <= date) && (person.leavesOn === null || date <= person.leavesOn);
+		return (
+			(person.startsOn === null || person.startsOn <= date) && (person.leavesOn === null || date <= person.leavesOn)
+		);
 	}
 
 	isAbsentOn(person: Person, date: string): boolean {
@@ -124,7 +126,11 @@ export class PlanOracle {
 		const wave = this.rollout.enrollment.waves.find(({ id }) => id === person.wave);
 		const date = wave ? wave.enrollBy : this.rollout.horizon.until;
 		if (date === null) return Infinity;
-		return date > this.#dates.last ? Infinity : date < this.#dates.first ? -Infinity : this.time.firstMinuteOf(plusDays(date, 1));
+		return date > this.#dates.last
+			? Infinity
+			: date < this.#dates.first
+				? -Infinity
+				: this.time.firstMinuteOf(plusDays(date, 1));
 	}
 
 	isDeclined(person: Person): boolean {
@@ -214,13 +220,17 @@ export class PlanOracle {
 		const starts: PlainBooking[] = [];
 		const { gridMinutes, stations } = this.rollout.enrollment;
 		for (const station of stations) {
-			const dates = new Set(
-				station.open.flatMap(({ date }) => [-1, 0, 1, 2].map((shift) => plusDays(date, shift)))
-			);
+			const dates = new Set(station.open.flatMap(({ date }) => [-1, 0, 1, 2].map((shift) => plusDays(date, shift))));
 			for (const date of dates) {
 				for (let minute = 0; minute < 1440; minute += gridMinutes) {
 					const clock = new Date(minute * 60_000).toISOString().slice(11, 16);
-					const booking = { person: person.id, station: station.id, lane: 1, start: `${date}T${clock}` as never, minutes };
+					const booking = {
+						person: person.id,
+						station: station.id,
+						lane: 1,
+						start: `${date}T${clock}` as never,
+						minutes
+					};
 					if (this.brokenAlone(booking).length === 0) starts.push(booking);
 				}
 			}
@@ -234,7 +244,8 @@ export class PlanOracle {
 		for (const booking of bookings) {
 			const station = this.station(booking.station);
 			const from = this.startOf(booking);
-			const open = station && this.openStretches(station).find((one) => one.from <= from && from + booking.minutes <= one.to);
+			const open =
+				station && this.openStretches(station).find((one) => one.from <= from && from + booking.minutes <= one.to);
 			if (open) sessions.add(`${booking.station} ${booking.lane} ${open.date} ${open.at}`);
 		}
 		return [...sessions].sort();

@@ -41,7 +41,9 @@ export class ProofOracle {
 			: this.#oracle.validStarts(person).flatMap((start) => {
 					const lanes = this.#oracle.station(start.station)?.lanes ?? 0;
 					return Array.from({ length: lanes }, (_, index) => ({ ...start, lane: index + 1 })).filter((booking) =>
-						this.#fixed.every((fixed) => this.#oracle.faultsOf([fixed, booking]).every((fault) => !fault.startsWith('rule 2')))
+						this.#fixed.every((fixed) =>
+							this.#oracle.faultsOf([fixed, booking]).every((fault) => !fault.startsWith('rule 2'))
+						)
 					);
 				});
 		this.#starts.set(id, starts);
@@ -54,7 +56,8 @@ export class ProofOracle {
 		for (const id of shortfall.people) {
 			const person = this.#oracle.person(id);
 			if (!person) faults.add(`${id} is nobody`);
-			else if (this.#oracle.isDeclined(person) || this.#oracle.isEnrolled(person)) faults.add(`${id} is not to be booked`);
+			else if (this.#oracle.isDeclined(person) || this.#oracle.isEnrolled(person))
+				faults.add(`${id} is not to be booked`);
 		}
 		if (faults.size > 0) return [...faults];
 		if (shortfall.kind === 'no-common-time') {
@@ -136,7 +139,8 @@ export class ProofOracle {
 		for (const piece of shortfall.stretches) {
 			const [from, to] = [this.#oracle.time.minuteOfText(piece.from), this.#oracle.time.minuteOfText(piece.to)];
 			const span = used.get(pieceKey(piece));
-			if (!span || span.from !== from || span.to !== to) faults.add(`a piece is not as it is used: ${JSON.stringify(piece)}`);
+			if (!span || span.from !== from || span.to !== to)
+				faults.add(`a piece is not as it is used: ${JSON.stringify(piece)}`);
 			available += up(to - from + turnoverOf(piece.station));
 		}
 		return { needed, available };

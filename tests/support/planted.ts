@@ -20,6 +20,8 @@ export interface PlantedTerms {
 	readonly departments?: number;
 	/** Share of people who are absent for some days. */
 	readonly absent?: number;
+	/** People have few days, stations and hours to choose from: many waves, short employment, needs, narrow shifts. */
+	readonly isTight?: boolean;
 	/** Open hours: a few short stretches, or two half days and an evening. */
 	readonly stretches?: readonly string[];
 }
@@ -80,11 +82,12 @@ export function planted(terms: PlantedTerms): Planted {
 	const grid = terms.grid ?? 5;
 	const areas = ['street', ...Array.from({ length: 6 }, (_, index) => `area-${index}`)];
 	const walkOf = (a: number, b: number): number => Math.abs(a - b) * 2;
-	const waves = [0.3, 0.6, 1].map((share, index) => ({
+	const shares = terms.isTight === true ? [0.15, 0.3, 0.45, 0.6, 0.8, 1] : [0.3, 0.6, 1];
+	const waves = shares.map((share, index) => ({
 		id: `w${index}`,
 		enrollBy: dateOf(Math.max(0, Math.ceil(terms.days * share) - 1))
 	}));
-	const lastDay = [0.3, 0.6, 1].map((share) => Math.max(0, Math.ceil(terms.days * share) - 1));
+	const lastDay = shares.map((share) => Math.max(0, Math.ceil(terms.days * share) - 1));
 	const stations = Array.from({ length: terms.stations }, (_, index) => ({
 		id: `s${index}`,
 		area: areas[1 + (index % 6)] as string,
@@ -99,6 +102,10 @@ export function planted(terms: PlantedTerms): Planted {
 	const absences: NonNullable<RolloutDocument['absences']> = [];
 	const away = new Map<string, [number, number][]>();
 	const sizes = terms.departments ?? 12;
+	const waveFor = (day: number): number => {
+		const possible = [...waves.keys()].filter((wave) => (lastDay[wave] as number) >= day);
+		return terms.isTight === true && random() < 0.6 ? (possible[0] as number) : pick(possible);
+	};
 	outer: for (let day = 0; day < terms.days; day++) {
 		if ((monday + day + 3) % 7 >= 5) continue;
 		for (const at of stretches) {
@@ -133,9 +140,15 @@ export function planted(terms: PlantedTerms): Planted {
 							department,
 							shiftPattern: pick(possible).id,
 							workAreas: [areas[1 + home] as string],
-							wave: pick([0, 1, 2].filter((wave) => (lastDay[wave] as number) >= day).map((wave) => `w${wave}`)),
+							wave: `w${waveFor(day)}`,
+							...(terms.isTight === true && random() < 0.35
+								? {
+										startsOn: dateOf(day - Math.floor(random() * 3)) as never,
+										leavesOn: dateOf(day + Math.floor(random() * 3)) as never
+									}
+								: {}),
 							captureClass: `c${index}`,
-							needs: station.serves.filter(() => random() < 0.15)
+							needs: station.serves.filter(() => random() < (terms.isTight === true ? 0.4 : 0.15))
 						});
 						const list = away.get(department) ?? [];
 						list.push([from - walk, from + minutes + walk]);

@@ -115,7 +115,9 @@ export function smallPlan(terms: SmallTerms): RolloutDocument {
 		people,
 		shiftPatterns: patterns,
 		absences: people.flatMap(({ id }) =>
-			random() < 0.2 ? [{ person: id, from: maybe(0.8, () => day(below(2))), until: maybe(0.8, () => day(1 + below(2))) }] : []
+			random() < 0.2
+				? [{ person: id, from: maybe(0.8, () => day(below(2))), until: maybe(0.8, () => day(1 + below(2))) }]
+				: []
 		),
 		enrollment: {
 			gridMinutes,

@@ -103,7 +103,7 @@ export class Board {
 				this.unitRun[unit] = run;
 				this.unitFrom[unit] = lane.base + (runFirst[run] as number);
 				this.unitTo[unit] = lane.base + (runFirst[run + 1] as number);
-				this.freeIn[unit] = (this.unitTo[unit]) - (this.unitFrom[unit]);
+				this.freeIn[unit] = this.unitTo[unit] - this.unitFrom[unit];
 				this.unitOfCell.fill(unit, this.unitFrom[unit], this.unitTo[unit]);
 			});
 		});

@@ -1,6 +1,5 @@
-import type { Board, Lane } from './board';
-import type { Instance } from './instance';
-import { isAllowed } from './board';
+import { type Board, type Lane, free } from './board';
+import type { Instance, Kind } from './instance';
 
 /**
  * The first plan: lanes are filled in the order of time, each time with somebody of the kind that has the fewest chances left.
@@ -21,16 +20,15 @@ export function dispatch(board: Board, isUsable: (unit: number) => boolean): voi
 	};
 	units.sort((a, b) => startOf(a) - startOf(b) || a - b);
 	// Lanes whose runs overlap in time are filled side by side, by the instant of the next free cell.
-	const heads = units.map((unit) => ({ unit, cell: board.unitFrom[unit] as number }));
 	let begin = 0;
-	while (begin < heads.length) {
+	while (begin < units.length) {
 		let end = begin;
 		let until = -Infinity;
-		while (end < heads.length && (end === begin || startOf((heads[end] as { unit: number }).unit) < until)) {
-			until = Math.max(until, endOfRun(board, (heads[end] as { unit: number }).unit));
+		while (end < units.length && (end === begin || startOf(units[end] as number) < until)) {
+			until = Math.max(until, endOfRun(board, units[end] as number));
 			end++;
 		}
-		fillTogether(board, heads.slice(begin, end), chances, waiting);
+		fillTogether(board, units.slice(begin, end), chances, waiting);
 		begin = end;
 	}
 }
@@ -42,68 +40,110 @@ function endOfRun(board: Board, unit: number): number {
 
 type Chances = readonly ReadonlyMap<number, number>[];
 
-function fillTogether(
-	board: Board,
-	heads: { unit: number; cell: number }[],
-	chances: Chances,
-	waiting: number[][]
-): void {
+/** A unit being filled: where it is, and the kinds that may come, the one with the fewest chances left first. */
+interface Head {
+	readonly unit: number;
+	cell: number;
+	readonly kinds: number[];
+}
+
+/** How many kinds are looked at for one that leaves no unusable rest. */
+const mostLookedAt = 60;
+
+function fillTogether(board: Board, units: readonly number[], chances: Chances, waiting: number[][]): void {
 	const { instance } = board;
-	const candidates = heads.map(({ unit }) => {
+	const kindsByRun = new Map<number, number[]>();
+	const heads = units.map((unit): Head => {
 		const lane = board.lanes[board.unitLane[unit] as number] as Lane;
-		const run = board.unitRun[unit] as number;
-		return [...instance.kinds.keys()].filter((kind) => {
-			const window = instance.kinds[kind]?.windows[lane.station];
-			return (
-				window &&
-				(waiting[kind] as number[]).length > 0 &&
-				(window.first[run] as number) < (window.first[run + 1] as number)
-			);
-		});
+		const key = runKey(lane.station, board.unitRun[unit] as number);
+		let kinds = kindsByRun.get(key);
+		if (!kinds) {
+			kinds = kindsInOrder(instance, lane.station, board.unitRun[unit] as number, chances, waiting);
+			kindsByRun.set(key, kinds);
+		}
+		return { unit, cell: board.unitFrom[unit] as number, kinds };
 	});
-	const instantOf = (head: { unit: number; cell: number }): number => {
-		const lane = board.lanes[board.unitLane[head.unit] as number] as Lane;
-		return instance.lattices[lane.station]?.at[head.cell - lane.base] ?? Infinity;
+	const instantOf = ({ unit, cell }: Head): number => {
+		const lane = board.lanes[board.unitLane[unit] as number] as Lane;
+		return instance.lattices[lane.station]?.at[cell - lane.base] ?? Infinity;
 	};
 	const queue = new TimeQueue();
 	heads.forEach((head, index) => queue.push(instantOf(head), index));
 	for (let index = queue.pop(); index !== undefined; index = queue.pop()) {
-		const head = heads[index] as { unit: number; cell: number };
-		const laneIndex = board.unitLane[head.unit] as number;
-		const lane = board.lanes[laneIndex] as Lane;
-		const run = board.unitRun[head.unit] as number;
-		const slot = head.cell - lane.base;
-		let best = -1;
-		let bestChances = Infinity;
-		if (board.cells[head.cell] === -1) {
-			const list = candidates[index] as number[];
-			for (let at = 0; at < list.length; at++) {
-				const kindIndex = list[at] as number;
-				if ((waiting[kindIndex] as number[]).length === 0) {
-					list[at] = list[list.length - 1] as number;
-					list.pop();
-					at--;
-					continue;
-				}
-				const kind = instance.kinds[kindIndex];
-				const window = kind?.windows[lane.station];
-				if (!kind || !window || !isAllowed(window, run, slot)) continue;
-				const lastInRun = window.hi[(window.first[run + 1] as number) - 1] as number;
-				const left =
-					((chances[kindIndex] as Map<number, number>).get(runKey(lane.station, run)) ?? 0) + (lastInRun - slot);
-				if (left < bestChances && board.fits(kind, laneIndex, head.cell)) {
-					best = kindIndex;
-					bestChances = left;
-				}
-			}
-		}
-		if (best >= 0) {
-			const person = (waiting[best] as number[]).pop() as number;
-			board.place(person, laneIndex, head.cell);
+		const head = heads[index] as Head;
+		const kind = board.cells[head.cell] === free ? kindFor(board, head, waiting) : -1;
+		if (kind >= 0) {
+			const person = (waiting[kind] as number[]).pop() as number;
+			board.place(person, board.unitLane[head.unit] as number, head.cell);
 			head.cell = board.endOf[person] as number;
 		} else head.cell++;
 		if (head.cell < (board.unitTo[head.unit] as number)) queue.push(instantOf(head), index);
 	}
+}
+
+/** Kinds with a window in a run, fewest chances first: those after the run, and how late in it they could still come. */
+function kindsInOrder(
+	instance: Instance,
+	station: number,
+	run: number,
+	chances: Chances,
+	waiting: readonly number[][]
+): number[] {
+	const key = runKey(station, run);
+	const left = new Map<number, number>();
+	instance.kinds.forEach((kind, index) => {
+		const window = kind.windows[station];
+		if (!window || (waiting[index] as number[]).length === 0 || window.first[run] === window.first[run + 1]) return;
+		const last = window.hi[(window.first[run + 1] as number) - 1] as number;
+		left.set(index, ((chances[index] as Map<number, number>).get(key) ?? 0) + last);
+	});
+	return [...left.keys()].sort((a, b) => (left.get(a) as number) - (left.get(b) as number) || a - b);
+}
+
+/**
+ * The kind that comes next in a unit: the first in order that fits, unless it would leave a rest that no booking fills and another
+ * one soon after it would not. -1 when nobody fits.
+ */
+function kindFor(board: Board, head: Head, waiting: readonly number[][]): number {
+	const { kinds, unit, cell } = head;
+	const laneIndex = board.unitLane[unit] as number;
+	const lane = board.lanes[laneIndex] as Lane;
+	const rest = (board.unitTo[unit] as number) - cell;
+	let first = -1;
+	let looked = 0;
+	let gone = 0;
+	for (let at = 0; at < kinds.length; at++) {
+		const index = kinds[at] as number;
+		if ((waiting[index] as number[]).length === 0) {
+			gone++;
+			continue;
+		}
+		const kind = board.instance.kinds[index] as Kind;
+		if (!board.fits(kind, laneIndex, cell)) continue;
+		if (first < 0) first = index;
+		const length = (board.nextOf(kind, lane.station)[cell - lane.base] as number) - (cell - lane.base);
+		if (isFillable(board, lane.station, rest - length)) {
+			first = index;
+			break;
+		}
+		if (++looked >= mostLookedAt) break;
+	}
+	if (gone > 32 && gone > kinds.length / 4) {
+		kinds.splice(0, kinds.length, ...kinds.filter((index) => (waiting[index] as number[]).length > 0));
+	}
+	return first;
+}
+
+/** True when so many cells at the end of a unit can be filled with bookings of some lengths. */
+function isFillable(board: Board, station: number, rest: number): boolean {
+	if (rest <= 0 || rest > 64) return true;
+	const lengths = board.instance.durations.map((_, duration) => lengthOf(board.instance, station, duration));
+	const sums = new Uint8Array(rest + 1);
+	sums[0] = 1;
+	for (let sum = 1; sum <= rest; sum++) {
+		if (lengths.some((length) => length <= sum && sums[sum - length] === 1)) sums[sum] = 1;
+	}
+	return sums[rest] === 1;
 }
 
 function runKey(station: number, run: number): number {

@@ -113,7 +113,12 @@ export function instanceOf(model: EnrollmentModel, fixed: FixedBookings, reading
 }
 
 /** A station may claim a million lanes; beyond one for each person, and those with bookings that stand, none matters. */
-function lanesOf(model: EnrollmentModel, station: number, people: number, standing: readonly StandingBooking[]): number[] {
+function lanesOf(
+	model: EnrollmentModel,
+	station: number,
+	people: number,
+	standing: readonly StandingBooking[]
+): number[] {
 	const { lanes } = (model.stations[station] as ReadyStation).station;
 	if (lanes <= people) return Array.from({ length: lanes }, (_, index) => index + 1);
 	const taken = new Set(standing.filter((one) => one.station === station && one.lane <= lanes).map(({ lane }) => lane));

@@ -37,7 +37,9 @@ export function holdsIn(space: ProofSpace, shortfall: Shortfall): boolean {
 			const minutesOf = (kind: number): number => leavers.find((leaver) => leaver.kind === kind)?.minutes ?? 0;
 			const standing = leavers.filter((leaver) => leaver.standing).reduce((sum, leaver) => sum + leaver.minutes, 0);
 			const needed = kinds.reduce((sum, kind) => sum + minutesOf(kind), standing);
-			return needed === shortfall.neededMinutes && awayMinutesAvailable(leavers, maxAway) === shortfall.availableMinutes;
+			return (
+				needed === shortfall.neededMinutes && awayMinutesAvailable(leavers, maxAway) === shortfall.availableMinutes
+			);
 		}
 	}
 }

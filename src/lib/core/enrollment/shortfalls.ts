@@ -1,7 +1,7 @@
 import { byCodeUnits } from '../kernel/compare';
 import { largestFlow } from './flow';
 import type { Instance, Kind } from './instance';
-import type { ProofSpace} from './proof-space';
+import type { ProofSpace } from './proof-space';
 import { type Gap, type Use } from './proof-space';
 
 /** A piece of lane time in a proof; instants as RFC 3339 text. */
