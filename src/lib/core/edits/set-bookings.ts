@@ -5,15 +5,24 @@ import { ok } from '../kernel/result';
 import { defineEdit } from './define-edit';
 import { entriesParam } from './support/params';
 
+/** What makes two bookings the same time of the same person. */
+function sameTime({ person, station, lane, start, minutes }: EntryOf<'bookings'>): string {
+	return canonicalJson([person, station, lane ?? 1, start, minutes]);
+}
+
 /** Replaces all bookings, as when a plan is adopted. */
 export default defineEdit({
 	name: 'set-bookings',
 	summary: 'Replaces all bookings, as when a plan is adopted.',
 	params: z.strictObject({ bookings: entriesParam.describe('Every booking that there shall be') }),
 	apply(document, { bookings }) {
-		const present = new Map(entriesOf(document, 'bookings').map((booking) => [canonicalJson(booking), booking]));
-		// A booking that stays is the same entry as before, and keeps its history.
-		const next = bookings.map((booking) => present.get(canonicalJson(booking)) ?? (booking as EntryOf<'bookings'>));
+		const present = new Map(entriesOf(document, 'bookings').map((booking) => [sameTime(booking), booking]));
+		// A booking that stays is the same entry as before: it keeps its history, and stays fixed, of which a plan says nothing.
+		const next = bookings.map((given) => {
+			const booking = given as EntryOf<'bookings'>;
+			const before = present.get(sameTime(booking));
+			return before && (booking.fixed ?? before.fixed) === before.fixed ? before : booking;
+		});
 		return ok(withEntries(document, 'bookings', next));
 	},
 	placed: () => [{ param: ['bookings'], at: ['enrollment', 'bookings'] }],
