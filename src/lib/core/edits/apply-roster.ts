@@ -19,12 +19,17 @@ type Person = EntryOf<'people'>;
  */
 export default defineEdit({
 	name: 'apply-roster',
-	summary: 'Adds the people who joined, changes the given fields of those who moved, and sets the last day of those who left.',
+	summary:
+		'Adds the people who joined, changes the given fields of those who moved, and sets the last day of those who left.',
 	params: z.strictObject({
-		people: entriesParam.describe('People as in the document; of those who are there, the id and the fields that change'),
+		people: entriesParam.describe(
+			'People as in the document; of those who are there, the id and the fields that change'
+		),
 		was: entriesParam
 			.nullish()
-			.describe('Changing fields as they were seen, each with the id of its person; refused when one has changed since'),
+			.describe(
+				'Changing fields as they were seen, each with the id of its person; refused when one has changed since'
+			),
 		leave: z
 			.strictObject({ ids: z.array(id, { error: 'a list of ids of people' }), leavesOn: date })
 			.nullish()
@@ -40,7 +45,12 @@ export default defineEdit({
 			given.add(personId);
 			return isRepeated ? [fault(['people', index, 'id'], personId, 'an id that stands once in this list')] : [];
 		});
-		faults.push(...findStale(was ?? [], (was ?? []).map((seen) => presentFields(seen, present, indexById))));
+		faults.push(
+			...findStale(
+				was ?? [],
+				(was ?? []).map((seen) => presentFields(seen, present, indexById))
+			)
+		);
 		const next: Person[] = [...present];
 		for (const person of people) {
 			const index = indexById.get(String(fieldOf(person, 'id')));
@@ -54,9 +64,12 @@ export default defineEdit({
 			if (leave === null || leave === undefined) continue;
 			if (index === undefined || before === undefined) {
 				faults.push(fault(at, personId, 'the id of a person', nearestName(personId, indexById.keys())));
-			} else if (given.has(personId)) faults.push(fault(at, personId, 'somebody who is not among the people given too'));
+			} else if (given.has(personId))
+				faults.push(fault(at, personId, 'somebody who is not among the people given too'));
 			else if (before.startsOn && before.startsOn > leave.leavesOn) {
-				faults.push(fault(at, personId, `somebody who has started by ${leave.leavesOn}; the first day is ${before.startsOn}`));
+				faults.push(
+					fault(at, personId, `somebody who has started by ${leave.leavesOn}; the first day is ${before.startsOn}`)
+				);
 			} else if (!before.leavesOn || before.leavesOn > leave.leavesOn) {
 				next[index] = { ...before, leavesOn: leave.leavesOn };
 			}

@@ -26,12 +26,12 @@ export default defineEdit({
 		const { key, one } = collections[collection];
 		const id = key === 'id' ? fieldOf(entry, 'id') : undefined;
 		const isNew = at === undefined || at === null;
+		const found = isNew ? ok(entries.length) : findEntry(document, collection, at, was);
+		if (!found.ok) return found;
 		if (typeof id === 'string' && id !== at && indexOfId(entries, id) >= 0) {
 			return refused([fault(['entry', 'id'], id, `an id that no other ${one} has`)]);
 		}
 		if (isNew) return ok(withEntries(document, collection, [...entries, put]));
-		const found = findEntry(document, collection, at, was);
-		if (!found.ok) return found;
 		const isRenamed = typeof id === 'string' && id !== at;
 		const renamed = isRenamed ? withNameChanged(document, collection, String(at), id) : document;
 		return ok(withEntries(renamed, collection, entriesOf(renamed, collection).with(found.value, put)));
