@@ -1,0 +1,100 @@
+import { redirect } from '@sveltejs/kit';
+import { isLocalDate } from '$lib/core/calendar/local-date';
+import { fault } from '$lib/core/kernel/fault';
+import { columnFields } from '$lib/core/roster/fields';
+import { importRoster } from '$lib/core/roster/import-roster';
+import { takingOver } from '$lib/core/roster/taking-over';
+import { todayAt } from '$lib/server/clock';
+import { refusedForm, rolloutOf } from '$lib/server/http/change';
+import { isTicked, textIn } from '$lib/server/http/forms';
+import { refuse } from '$lib/server/outcome';
+import { editRollout } from '$lib/server/rollouts';
+import { type RosterDraft, dropRoster, findRoster, keepRoster, mapRoster } from '$lib/server/roster-drafts';
+import { rosterView } from '$lib/server/views/roster';
+import type { Actions, PageServerLoad } from './$types';
+
+export const load: PageServerLoad = ({ params, url }) => {
+	const { rollout } = rolloutOf(params);
+	const id = url.searchParams.get('draft');
+	const draft = id === null ? undefined : findRoster(params.rollout, id);
+	const shared = { fields: columnFields, today: todayAt(rollout.site.timeZone), isGone: id !== null && !draft };
+	if (!draft) return { ...shared, draft: null, proposal: null, faults: null };
+	const read = importRoster(draft.bytes, { map: draft.map, into: rollout });
+	const about = { id: draft.id, fileName: draft.fileName, map: draft.map };
+	if (!read.ok) return { ...shared, draft: about, proposal: null, faults: read.faults };
+	return { ...shared, draft: about, proposal: rosterView(rollout, read.value), faults: null };
+};
+
+export const actions: Actions = {
+	choose: async ({ request, params, url }) => {
+		const { rollout } = rolloutOf(params);
+		const form = await request.formData();
+		const file = form.get('roster');
+		if (!(file instanceof File) || file.name === '') {
+			const none = refuse('invalid', fault(['roster'], null, 'a list of people: choose a file first'));
+			return none.ok ? undefined : refusedForm(none, form, url);
+		}
+		const bytes = new Uint8Array(await file.arrayBuffer());
+		const read = importRoster(bytes, { into: rollout });
+		if (!read.ok) return refusedForm({ ok: false, why: 'invalid', faults: read.faults }, form, url);
+		redirect(303, `${url.pathname}?draft=${keepRoster(params.rollout, file.name, bytes).id}`);
+	},
+	map: async ({ request, params, url }) => {
+		const { rollout } = rolloutOf(params);
+		const form = await request.formData();
+		const draft = draftOf(form, params.rollout, url);
+		const map = mapIn(form);
+		const read = importRoster(draft.bytes, { map, into: rollout });
+		if (!read.ok) return refusedForm({ ok: false, why: 'invalid', faults: read.faults }, form, url);
+		mapRoster(draft, map);
+		redirect(303, `${url.pathname}?draft=${draft.id}`);
+	},
+	apply: async (event) => {
+		const { rollout } = rolloutOf(event.params);
+		const form = await event.request.formData();
+		const draft = draftOf(form, event.params.rollout, event.url);
+		const read = importRoster(draft.bytes, { map: draft.map, into: rollout });
+		if (!read.ok) return refusedForm({ ok: false, why: 'invalid', faults: read.faults }, form, event.url);
+		const leavesOn = textIn(form, 'leavesOn');
+		if (isTicked(form, 'leave') && (leavesOn === null || !isLocalDate(leavesOn))) {
+			const wrong = fault(['leavesOn'], leavesOn, 'the last day of those who left, like 2027-01-04');
+			return refusedForm({ ok: false, why: 'invalid', faults: [wrong] }, form, event.url);
+		}
+		const params = takingOver(read.value, {
+			leavesOn: isTicked(form, 'leave') && leavesOn !== null && isLocalDate(leavesOn) ? leavesOn : undefined
+		});
+		const isNothing = params.people.length === 0 && params.leave === null;
+		const outcome = isNothing
+			? undefined
+			: editRollout(event.params.rollout, 'apply-roster', params, event.locals.actor);
+		if (outcome && !outcome.ok) return refusedForm(outcome, form, event.url);
+		dropRoster(draft.id);
+		redirect(303, event.url.pathname.replace(/roster$/, 'people'));
+	},
+	cancel: async ({ request, url }) => {
+		const form = await request.formData();
+		dropRoster(textIn(form, 'draft') ?? '');
+		redirect(303, url.pathname);
+	}
+};
+
+function draftOf(form: FormData, rollout: string, url: URL): RosterDraft {
+	const id = textIn(form, 'draft') ?? '';
+	return findRoster(rollout, id) ?? redirect(303, `${url.pathname}?draft=${encodeURIComponent(id)}`);
+}
+
+/** What the user said about the list; what was left as recognized is not said. */
+function mapIn(form: FormData): Record<string, unknown> {
+	const columns: Record<string, string | null> = {};
+	for (const [name, value] of form) {
+		if (!name.startsWith('column ') || typeof value !== 'string' || value === 'as recognized') continue;
+		columns[name.slice('column '.length)] = value === 'not used' ? null : value;
+	}
+	const said = {
+		columns: Object.keys(columns).length > 0 ? columns : null,
+		dateOrder: textIn(form, 'dateOrder'),
+		encoding: textIn(form, 'encoding'),
+		delimiter: { comma: ',', semicolon: ';', tab: '\t', bar: '|' }[textIn(form, 'delimiter') ?? ''] ?? null
+	};
+	return Object.fromEntries(Object.entries(said).filter(([, value]) => value !== null));
+}
