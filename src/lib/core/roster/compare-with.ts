@@ -12,7 +12,11 @@ import { foldedName } from './values/person-names';
  * its name (where only one has it) is in none of the lists. Joined, moved and unchanged people are in the order of the
  * roster, those who left in the order of the document.
  */
-export function changesFor(people: readonly ReadPerson[], held: readonly HeldRow[], into: Rollout | undefined): RosterChanges {
+export function changesFor(
+	people: readonly ReadPerson[],
+	held: readonly HeldRow[],
+	into: Rollout | undefined
+): RosterChanges {
 	const before = new Map((into?.people ?? []).map((person) => [person.id, person]));
 	const here = new Set(people.map(({ person }) => person.id));
 	const joined: string[] = [];

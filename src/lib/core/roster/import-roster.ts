@@ -73,7 +73,12 @@ function readRows(
 		const why = passedOver(cells, plan, ids);
 		if (why === undefined) drafts.push(draftRow(cells, row, broken.get(index) ?? -1, { ...context, plan, ids }));
 		else if (why !== 'blank') {
-			const value = withBytesShown(cells.map(cellText).filter((cell) => cell !== '').join(' | '));
+			const value = withBytesShown(
+				cells
+					.map(cellText)
+					.filter((cell) => cell !== '')
+					.join(' | ')
+			);
 			problems.push(problem(why, { row, column: null, value }));
 		}
 	}

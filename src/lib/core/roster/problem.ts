@@ -25,15 +25,22 @@ const sentences = {
 		`The last day, ${leavesOn}, lies before the first, ${startsOn}. Correct one of them.`,
 	'value-unknown': (what: string, isKept: boolean, nearest: string | undefined) =>
 		`This ${what} is not known at the site${nearest === undefined ? '' : `; did you mean ${shown(nearest)}?`} ` +
-		(isKept ? 'It is taken as written: correct it if it is not new.' : 'It is left empty: correct it, or add it to the site first.'),
+		(isKept
+			? 'It is taken as written: correct it if it is not new.'
+			: 'It is left empty: correct it, or add it to the site first.'),
 	'email-invalid': () => 'This is no e-mail address. It is left empty.',
-	formula: () => 'This cell starts as a formula. Its text is taken as it stands and nothing is calculated: check that it is meant.',
+	formula: () =>
+		'This cell starts as a formula. Its text is taken as it stands and nothing is calculated: check that it is meant.',
 	'cells-too-many': (found: number, expected: number, isHeld: boolean) =>
 		`This row has ${found} cells, the header ${expected}; a delimiter may stand inside a cell without quotes. ` +
-		(isHeld ? 'Its values do not fit their columns, so the row is held back.' : 'The cells beyond the header are not used.'),
+		(isHeld
+			? 'Its values do not fit their columns, so the row is held back.'
+			: 'The cells beyond the header are not used.'),
 	'cells-too-few': (found: number, expected: number, isHeld: boolean) =>
 		`This row has ${found} ${found === 1 ? 'cell' : 'cells'}, the header ${expected}. ` +
-		(isHeld ? 'Its values do not fit their columns, so the row is held back.' : 'The missing cells are taken as empty.'),
+		(isHeld
+			? 'Its values do not fit their columns, so the row is held back.'
+			: 'The missing cells are taken as empty.'),
 	'quote-broken': () =>
 		'A quotation mark stands where none may stand, or one is missing. The cell is taken as far as it can be read: check it.',
 	'cell-too-long': (length: number, most: number) =>

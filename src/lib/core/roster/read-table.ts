@@ -43,16 +43,24 @@ export function readTable(text: string, map: RosterMap, known: Known | undefined
 	const above = records.records.slice(0, Math.max(headerIndex, 0));
 	const firstIndex = headerIndex < 0 ? firstOfData(records) : headerIndex + 1;
 	const headers =
-		headerIndex < 0 ? letters(layout.width) : (records.records[headerIndex] ?? []).map((cell) => cell.replace(/\ufeff/g, '').trim());
+		headerIndex < 0
+			? letters(layout.width)
+			: (records.records[headerIndex] ?? []).map((cell) => cell.replace(/\ufeff/g, '').trim());
 	const given = columnsGiven(map, headers);
 	if (!given.ok) return given;
 	const sample = records.records
 		.slice(firstIndex, firstIndex + surveyed)
 		.filter((cells) => cells.length >= headers.length && cells.some((cell) => cell !== ''));
-	const recognized = recognizeColumns(headers, (column) => sample.map((cells) => cells[column] ?? ''), known, given.value);
-	const { columns, isFamilyFirst } = recognized;
+	const named = headerIndex < 0 ? headers.map(() => '') : headers;
+	const recognized = recognizeColumns(
+		named,
+		(column) => sample.map((cells) => cells[column] ?? ''),
+		known,
+		given.value
+	);
+	const columns = recognized.columns.map((column, index) => ({ ...column, header: headers[index] ?? '' }));
 	if (!isRoster(columns, given.value.size > 0)) return refused([noRoster(foundHeaders(headers, headerIndex))]);
-	const plan = planOf(columns, isFamilyFirst, above);
+	const plan = planOf(columns, recognized.isFamilyFirst, above);
 	if (records.isCutOff || isCutInRecord(records, plan, firstIndex)) return refused([cutOff(records)]);
 	return ok({ delimiter, columns, plan, records, firstIndex });
 }
@@ -74,11 +82,13 @@ function firstOfData({ records }: Records): number {
 	return /^sep=.?$/i.test(records[0]?.[0] ?? '') ? 1 : 0;
 }
 
-/** Columns without a header are named as spreadsheets name them. */
+/** Columns without a header are named as spreadsheets name them: A to Z, AA, AB and so on. */
 function letters(width: number): string[] {
 	return Array.from({ length: width }, (_, index) => {
-		const letter = String.fromCharCode(65 + (index % 26));
-		return index < 26 ? letter : String.fromCharCode(64 + Math.floor(index / 26)) + letter;
+		let name = '';
+		for (let rest = index + 1; rest > 0; rest = Math.floor((rest - 1) / 26))
+			name = String.fromCharCode(65 + ((rest - 1) % 26)) + name;
+		return name;
 	});
 }
 
@@ -101,7 +111,18 @@ function columnsGiven(map: RosterMap, headers: readonly string[]): Result<Readon
 const ofPeople: ReadonlySet<ColumnField> = new Set(columnsOfPeople());
 
 function columnsOfPeople(): ColumnField[] {
-	return ['email', 'department', 'job', 'startsOn', 'leavesOn', 'shiftPattern', 'wave', 'captureClass', 'givenName', 'familyName'];
+	return [
+		'email',
+		'department',
+		'job',
+		'startsOn',
+		'leavesOn',
+		'shiftPattern',
+		'wave',
+		'captureClass',
+		'givenName',
+		'familyName'
+	];
 }
 
 /**
@@ -117,7 +138,11 @@ function isRoster(columns: readonly RosterColumn[], isMapped: boolean): boolean 
 	if (!hasId && !hasName) return false;
 	if ([...ofPeople].some((field) => fields.has(field))) return true;
 	const id = columns.find(({ field }) => field === 'id');
-	return id !== undefined && recognizeHeader(id.header).some(({ concept, sure }) => concept === 'id' && sure > 0.9) && id.header.length > 3;
+	return (
+		id !== undefined &&
+		recognizeHeader(id.header).some(({ concept, sure }) => concept === 'id' && sure > 0.9) &&
+		id.header.length > 3
+	);
 }
 
 function foundHeaders(headers: readonly string[], headerIndex: number): string {

@@ -32,11 +32,15 @@ export const rosterMapSchema = z.strictObject(
 			.nullish(),
 		delimiter: z
 			.string({ error: 'the one character between cells' })
-			.refine((text) => /^[^"\r\n]$/u.test(text), { error: 'the one character between cells, no quotation mark and no line end' })
+			.refine((text) => /^[^"\r\n]$/u.test(text), {
+				error: 'the one character between cells, no quotation mark and no line end'
+			})
 			.nullish(),
 		sheet: z.string({ error: 'the name of a sheet' }).nullish()
 	},
-	{ error: (issue) => (issue.code === 'unrecognized_keys' ? keyed : `an object with any of the keys ${keys.join(', ')}`) }
+	{
+		error: (issue) => (issue.code === 'unrecognized_keys' ? keyed : `an object with any of the keys ${keys.join(', ')}`)
+	}
 );
 
 export type RosterMap = z.output<typeof rosterMapSchema>;
@@ -56,7 +60,13 @@ export function readRosterMap(value: unknown): Result<RosterMap> {
 		headers.set(field, header);
 		return other === undefined
 			? []
-			: [fault(['columns', header], field, `a field that no other column holds; ${JSON.stringify(other)} holds this one`)];
+			: [
+					fault(
+						['columns', header],
+						field,
+						`a field that no other column holds; ${JSON.stringify(other)} holds this one`
+					)
+				];
 	});
 	return faults.length > 0 ? refused(faults) : ok(parsed.data);
 }

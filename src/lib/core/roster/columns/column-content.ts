@@ -22,7 +22,8 @@ export interface ColumnContent {
 	readonly known: Readonly<Partial<Record<KnownField, number>>>;
 }
 
-const honorific = /^(?:mr|mrs|ms|miss|mx|dr|prof|herr|frau|hr|fr|m|mme|mlle|sr|sra|srta|d|dña|pan|pani|ing|dipl-ing|mgr)\.?$/i;
+const honorific =
+	/^(?:mr|mrs|ms|miss|mx|dr|prof|herr|frau|hr|fr|m|mme|mlle|sr|sra|srta|d|dña|pan|pani|ing|dipl-ing|mgr)\.?$/i;
 const fullName = /^[\p{L}\p{M}][\p{L}\p{M}'’.-]*(?:,? [\p{L}\p{M}'’.-]+)+$/u;
 const wording = /^\p{L}[\p{L}\p{M}\s'’.,&/()-]*$/u;
 const code = /^(?=.*\d)[\p{L}\d][\p{L}\d._/-]{0,19}$/u;

@@ -78,14 +78,16 @@ function fitOf(field: ColumnField, content: ColumnContent): number {
 		const isCode = Math.max(content.codes, 1 - content.fullNames);
 		return 0.3 + 0.4 * isCode + 0.3 * content.distinct;
 	}
-	if (field === 'name') return 0.5 + 0.5 * Math.max(content.fullNames, content.wordings * 0.9, 1 - content.codes - content.dates);
+	if (field === 'name')
+		return 0.5 + 0.5 * Math.max(content.fullNames, content.wordings * 0.9, 1 - content.codes - content.dates);
 	if (field === 'job') return content.honorifics > 0.5 ? 0.2 : 1 - 0.5 * content.dates;
-	if (field === 'workAreas' || field === 'department') return Math.max(content.known[field] ?? 0, 1 - 0.5 * content.dates);
+	if (field === 'workAreas' || field === 'department')
+		return Math.max(content.known[field] ?? 0, 1 - 0.5 * content.dates);
 	return 1 - 0.5 * Math.max(content.dates, content.addresses);
 }
 
 function byContent(column: number, content: ColumnContent): Meaning[] {
-	if (content.filled === 0) return [];
+	if (content.filled < 2) return [];
 	const found: [ColumnField, number][] = [];
 	if (content.addresses >= 0.8) found.push(['email', 0.75 * content.addresses]);
 	else if (content.codes >= 0.95 && content.distinct >= 0.98 && content.dates < 0.2 && !content.isCounter) {
@@ -113,7 +115,8 @@ function assigned(
 		for (const meaning of [...from].sort((a, b) => b.sure - a.sure || a.column - b.column)) {
 			const { column, field, sure } = meaning;
 			if (sure < leastSure || byColumn.has(column)) continue;
-			if (field !== null && taken.has(field) && !(field === 'familyName' && isSecondOfTwo(headers, column, byColumn))) continue;
+			if (field !== null && taken.has(field) && !(field === 'familyName' && isSecondOfTwo(headers, column, byColumn)))
+				continue;
 			// A name in full needs no parts, and parts need no name in full.
 			if (field === 'name' && (taken.has('givenName') || taken.has('familyName'))) continue;
 			if (isNamePart(field) && taken.has('name')) continue;
@@ -126,7 +129,10 @@ function assigned(
 		const meaning = byColumn.get(column);
 		return { header, field: meaning?.field ?? null, sure: Math.round((meaning?.sure ?? 0) * 100) / 100 };
 	});
-	return { columns, isFamilyFirst: [...byColumn.values()].some(({ field, isFamilyFirst }) => field === 'name' && isFamilyFirst) };
+	return {
+		columns,
+		isFamilyFirst: [...byColumn.values()].some(({ field, isFamilyFirst }) => field === 'name' && isFamilyFirst)
+	};
 }
 
 const secondName = /(?:^|[^\p{L}])(?:segundo|materno|second|2)/iu;

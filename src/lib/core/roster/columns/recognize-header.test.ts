@@ -6,40 +6,203 @@ const best = (header: string): string => recognizeHeader(header)[0]?.concept ?? 
 
 const headers: Partial<Record<Concept | 'nothing', readonly string[]>> = {
 	id: [
-		...['ID', 'Employee ID', 'EmployeeID', 'emp_no', 'Employee #', 'Staff No.', 'Personnel number', 'Personel Number', 'Payroll no'],
-		...['Pers.-Nr.', 'PersNr', 'Personalnummer', 'Personal-Nr.', 'Mitarbeiter-Nr.', 'MA-Nr.', 'Stammnummer', 'Mitarbeiternumer'],
+		...[
+			'ID',
+			'Employee ID',
+			'EmployeeID',
+			'emp_no',
+			'Employee #',
+			'Staff No.',
+			'Personnel number',
+			'Personel Number',
+			'Payroll no'
+		],
+		...[
+			'Pers.-Nr.',
+			'PersNr',
+			'Personalnummer',
+			'Personal-Nr.',
+			'Mitarbeiter-Nr.',
+			'MA-Nr.',
+			'Stammnummer',
+			'Mitarbeiternumer'
+		],
 		...['Matricule', 'N° matricule', 'Numéro d’employé', 'N° salarié', 'Identifiant'],
 		...['Nº empleado', 'Número de empleado', 'Legajo', 'Cód. empleado', 'No. de empleado'],
 		...['Nr ewidencyjny', 'Numer pracownika', 'Nr ewid.', 'ID pracownika', 'Nr osobowy']
 	],
-	name: ['Full name', 'Employee name', 'fullName', 'Nom complet', 'Nombre y apellidos', 'Nombre completo', 'Imię i nazwisko', 'IMIE I NAZWISKO'],
-	familyFirst: ['Last name, first name', 'Name, Vorname', 'Nachname, Vorname', 'Nom et prénom', 'Apellidos y nombre', 'Nazwisko i imię'],
+	name: [
+		'Full name',
+		'Employee name',
+		'fullName',
+		'Nom complet',
+		'Nombre y apellidos',
+		'Nombre completo',
+		'Imię i nazwisko',
+		'IMIE I NAZWISKO'
+	],
+	familyFirst: [
+		'Last name, first name',
+		'Name, Vorname',
+		'Nachname, Vorname',
+		'Nom et prénom',
+		'Apellidos y nombre',
+		'Nazwisko i imię'
+	],
 	nameOrFamily: ['Name', 'NAME', 'Nom'],
 	nameOrGiven: ['Nombre'],
-	givenName: ['First name', 'first_name', 'Given name', 'Vorname', 'Rufname', 'Prénom', 'PRENOM', 'Nombres', 'Imię', 'Imie', 'Vornahme'],
-	familyName: ['Last name', 'Surname', 'Nachname', 'Familienname', 'Nom de famille', 'Apellidos', 'Primer apellido', 'Nazwisko', 'Nachnahme'],
-	department: ['Department', 'Dept.', 'Departmnet', 'Abteilung', 'Abt.', 'Abteilng', 'Service', 'Département', 'Departamento', 'Dpto.', 'Dział', 'DZIAL', 'Wydział', 'Home department'],
-	job: ['Job title', 'Position', 'Role', 'Tätigkeit', 'Taetigkeit', 'Stelle', 'Poste', 'Fonction', 'Puesto', 'Cargo', 'Stanowisko', 'Stanowsko'],
-	email: ['E-Mail', 'Email', 'e-mail address', 'Emial', 'Work Email', 'Mailadresse', 'Courriel', 'Adresse e-mail', 'Correo electrónico', 'Adres e-mail'],
+	givenName: [
+		'First name',
+		'first_name',
+		'Given name',
+		'Vorname',
+		'Rufname',
+		'Prénom',
+		'PRENOM',
+		'Nombres',
+		'Imię',
+		'Imie',
+		'Vornahme'
+	],
+	familyName: [
+		'Last name',
+		'Surname',
+		'Nachname',
+		'Familienname',
+		'Nom de famille',
+		'Apellidos',
+		'Primer apellido',
+		'Nazwisko',
+		'Nachnahme'
+	],
+	department: [
+		'Department',
+		'Dept.',
+		'Departmnet',
+		'Abteilung',
+		'Abt.',
+		'Abteilng',
+		'Service',
+		'Département',
+		'Departamento',
+		'Dpto.',
+		'Dział',
+		'DZIAL',
+		'Wydział',
+		'Home department'
+	],
+	job: [
+		'Job title',
+		'Position',
+		'Role',
+		'Tätigkeit',
+		'Taetigkeit',
+		'Stelle',
+		'Poste',
+		'Fonction',
+		'Puesto',
+		'Cargo',
+		'Stanowisko',
+		'Stanowsko'
+	],
+	email: [
+		'E-Mail',
+		'Email',
+		'e-mail address',
+		'Emial',
+		'Work Email',
+		'Mailadresse',
+		'Courriel',
+		'Adresse e-mail',
+		'Correo electrónico',
+		'Adres e-mail'
+	],
 	startsOn: [
 		...['Start date', 'Hire Date', 'Date of hire', 'Joined', 'Strat date', 'Employment start', 'startsOn'],
 		...['Eintritt', 'Eintrittsdatum', 'Eintr.-Dat.', 'Eintritt (TT.MM.JJJJ)', 'Beschäftigt seit', 'Einstellungsdatum'],
-		...["Date d'entrée", "Date d'embauche", 'Fecha de alta', 'Fecha de ingreso', 'F. Alta', 'Data zatrudnienia', 'Zatrudniony od']
+		...[
+			"Date d'entrée",
+			"Date d'embauche",
+			'Fecha de alta',
+			'Fecha de ingreso',
+			'F. Alta',
+			'Data zatrudnienia',
+			'Zatrudniony od'
+		]
 	],
 	leavesOn: [
-		...['End date', 'Leaving date', 'Termination date', 'Last day', 'Austritt', 'Austrittsdatum', 'Vertragsende', 'Date de sortie'],
+		...[
+			'End date',
+			'Leaving date',
+			'Termination date',
+			'Last day',
+			'Austritt',
+			'Austrittsdatum',
+			'Vertragsende',
+			'Date de sortie'
+		],
 		...['Fin de contrat', 'Fecha de baja', 'Fecha fin', 'Data zwolnienia', 'Zatrudniony do', 'Koniec umowy', 'leavesOn']
 	],
-	shiftPattern: ['Shift', 'Shift pattern', 'Shfit', 'Schicht', 'Schichtmodell', 'Dienstplan', 'Horaire', 'Turno', 'Zmiana', 'Brygada', 'Rota'],
-	workAreas: ['Work area', 'Work areas', 'workAreas', 'Arbeitsbereich', 'Zone de travail', 'Zona de trabajo', 'Obszar pracy'],
+	shiftPattern: [
+		'Shift',
+		'Shift pattern',
+		'Shfit',
+		'Schicht',
+		'Schichtmodell',
+		'Dienstplan',
+		'Horaire',
+		'Turno',
+		'Zmiana',
+		'Brygada',
+		'Rota'
+	],
+	workAreas: [
+		'Work area',
+		'Work areas',
+		'workAreas',
+		'Arbeitsbereich',
+		'Zone de travail',
+		'Zona de trabajo',
+		'Obszar pracy'
+	],
 	wave: ['Wave', 'Rollout wave', 'Welle', 'Vague', 'Oleada', 'Fala'],
 	captureClass: ['Capture class', 'captureClass', 'Erfassungsklasse'],
 	needs: ['Needs', 'Accessibility', 'Barrierefreiheit', 'Besoins', 'Necesidades', 'Potrzeby'],
 	language: ['Language', 'Sprache', 'Langue', 'Idioma', 'Język', 'Jezyk', 'Preferred language'],
 	other: [
-		...['Date of birth', 'Geburtsdatum', 'Date de naissance', 'Fecha de nacimiento', 'Data urodzenia', 'Phone', 'Telefon', 'Handy'],
-		...['Manager', 'Manager e-mail', 'Manager ID', 'Vorgesetzter', 'Cost center', 'Kostenstelle', 'Abt.-Nr.', 'Department code'],
-		...['Lfd. Nr.', 'Lp.', 'Anrede', 'Titel', 'Comments', 'Bemerkung', 'Street', 'Standort', 'Stadt', 'Team leader', 'Emergency contact name']
+		...[
+			'Date of birth',
+			'Geburtsdatum',
+			'Date de naissance',
+			'Fecha de nacimiento',
+			'Data urodzenia',
+			'Phone',
+			'Telefon',
+			'Handy'
+		],
+		...[
+			'Manager',
+			'Manager e-mail',
+			'Manager ID',
+			'Vorgesetzter',
+			'Cost center',
+			'Kostenstelle',
+			'Abt.-Nr.',
+			'Department code'
+		],
+		...[
+			'Lfd. Nr.',
+			'Lp.',
+			'Anrede',
+			'Titel',
+			'Comments',
+			'Bemerkung',
+			'Street',
+			'Standort',
+			'Stadt',
+			'Team leader',
+			'Emergency contact name'
+		]
 	],
 	nothing: ['', '   ', '1234', 'Dear all', 'qwertz', 'Datum', 'x'.repeat(200)]
 };
@@ -63,7 +226,10 @@ test('within a language no word stands surely for two things', () => {
 			for (const entry of list.split(',').map((one) => one.trim())) {
 				if (entry.startsWith('~')) continue;
 				const before = seen.get(entry);
-				expect(before === undefined || before === concept, `${language}: ${entry} is ${String(before)} and ${concept}`).toBe(true);
+				expect(
+					before === undefined || before === concept,
+					`${language}: ${entry} is ${String(before)} and ${concept}`
+				).toBe(true);
 				seen.set(entry, concept);
 			}
 		}

@@ -76,7 +76,9 @@ function abbreviating(tokens: readonly string[]): Recognition[] {
 
 function isAbbreviated(pieces: readonly string[], words: readonly string[]): boolean {
 	if (pieces.length === words.length) {
-		return pieces.every((piece, index) => (words[index] ?? '').startsWith(piece) && piece.length >= (index === 0 ? 2 : 1));
+		return pieces.every(
+			(piece, index) => (words[index] ?? '').startsWith(piece) && piece.length >= (index === 0 ? 2 : 1)
+		);
 	}
 	if (words.length !== 1 || pieces.length > 3) return false;
 	const word = words[0] ?? '';

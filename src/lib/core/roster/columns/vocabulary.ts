@@ -41,10 +41,12 @@ export const terms: readonly Term[] = Object.values(languages).flatMap((words: W
 
 /** A word with umlauts is known in both spellings, `ä` as `a` and as `ae`. */
 function termsOf(concept: Concept, phrase: string, isWeak: boolean): Term[] {
-	const spellings = new Map([phrase, phrase.replace(/[äöü]/g, (c) => ({ ä: 'ae', ö: 'oe', ü: 'ue' })[c] ?? c)].map((one) => {
-		const tokens = tokensOf(one);
-		return [tokens.join(' '), tokens];
-	}));
+	const spellings = new Map(
+		[phrase, phrase.replace(/[äöü]/g, (c) => ({ ä: 'ae', ö: 'oe', ü: 'ue' })[c] ?? c)].map((one) => {
+			const tokens = tokensOf(one);
+			return [tokens.join(' '), tokens];
+		})
+	);
 	return [...spellings.values()].map((tokens) => ({ concept, tokens, isWeak }));
 }
 

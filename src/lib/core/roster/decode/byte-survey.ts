@@ -89,7 +89,10 @@ export function isNoise(bytes: Uint8Array): boolean {
 function isNoisy(part: Uint8Array): boolean {
 	let controls = 0;
 	for (const byte of part) {
-		if ((byte < 0x20 && byte !== 0x09 && byte !== 0x0a && byte !== 0x0d && byte !== 0x0b && byte !== 0x0c) || byte === 0x7f) {
+		if (
+			(byte < 0x20 && byte !== 0x09 && byte !== 0x0a && byte !== 0x0d && byte !== 0x0b && byte !== 0x0c) ||
+			byte === 0x7f
+		) {
 			controls++;
 		}
 	}

@@ -76,7 +76,7 @@ function decodeUtf8(bytes: Uint8Array): string {
 	} catch {
 		const parts: string[] = [];
 		let start = 0;
-		for (let at = 0; at < bytes.length; ) {
+		for (let at = 0; at < bytes.length;) {
 			const length = sequenceLength(bytes, at);
 			if (length > 0) {
 				at += length;
@@ -117,5 +117,7 @@ export function isDoubtful(text: string): boolean {
 
 /** Text with every byte that was kept apart shown as windows-1252 has it, for messages. */
 export function withBytesShown(text: string): string {
-	return text.replace(/[\udc80-\udcff]/gu, (kept) => iconv.decode(Uint8Array.of(kept.charCodeAt(0) - 0xdc00), 'windows-1252'));
+	return text.replace(/[\udc80-\udcff]/gu, (kept) =>
+		iconv.decode(Uint8Array.of(kept.charCodeAt(0) - 0xdc00), 'windows-1252')
+	);
 }

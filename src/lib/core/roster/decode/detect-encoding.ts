@@ -1,4 +1,5 @@
 import { analyse } from 'chardet';
+import iconv from 'iconv-lite';
 import { surveyUtf8, utf16WithoutMark } from './byte-survey';
 import { latinEncodingOf } from './latin-letters';
 
@@ -106,9 +107,15 @@ function otherScript(bytes: Uint8Array, words: readonly Uint8Array[]): string | 
 	const sample = words.length < 400 ? bytes.subarray(0, 65_536) : joined(words);
 	for (const { name } of analyse(sample)) {
 		if (latinNames.has(name) || notLegacy.test(name)) continue;
-		return name.toLowerCase();
+		if (shareOfLetters(iconv.decode(joined(words), name)) > 0.9) return name.toLowerCase();
 	}
 	return undefined;
+}
+
+/** The share of letters among the characters beyond ASCII: a wrong guess makes symbols of them. */
+function shareOfLetters(text: string): number {
+	const beyond = text.match(/[^\0-\x7f]/gu) ?? [];
+	return beyond.filter((char) => /[\p{L}\p{M}]/u.test(char)).length / Math.max(1, beyond.length);
 }
 
 function joined(words: readonly Uint8Array[]): Uint8Array {

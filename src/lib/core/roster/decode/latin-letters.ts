@@ -17,19 +17,23 @@ interface Candidate {
 	readonly misplaced: RegExp;
 }
 
+/** Languages of Western Europe are often mixed in one list; those of Central Europe are told apart by their letters. */
 const western = 'äöüßéèêëàâáíóúñçîïôûùòåæøãõœ';
-const central = 'ąćęłńóśźżáčďéěíňřšťúůýžäöüßőűôľŕăâîţşđçëșț';
+const icelandic = 'áðéíóúýþæö';
+const central = ['ąćęłńóśźż', 'áčďéěíňóřšťúůýžäôľŕ', 'áéíóöőúüű', 'ăâîşţșț', 'čćđšž'];
 const turkish = 'çğıöşüâîû';
 
 const misplacedWestern = /^(?:ñ(?![aeiouáéíóúy])|œ(?![ui])|ù\p{L}|æ$|ø[oa]|õ[^e])/u;
 const misplacedCentral = /^(?:ń[aeiouyó]|ř[rnlmgvd]|[ďť][b-df-hj-np-tv-xz]|ő[e]|ň[iíeě]|ŕ$)/u;
+const misplacedTurkish = /^ğ[b-df-hj-kn-qtv-xz]/u;
 
 const candidates: readonly Candidate[] = [
-	{ encoding: 'windows-1252', letters: western, misplaced: misplacedWestern },
-	{ encoding: 'windows-1250', letters: central, misplaced: misplacedCentral },
-	{ encoding: 'iso-8859-2', letters: central, misplaced: misplacedCentral },
+	...[western, icelandic].map((letters) => ({ encoding: 'windows-1252', letters, misplaced: misplacedWestern })),
+	...['windows-1250', 'iso-8859-2'].flatMap((encoding) =>
+		central.map((letters) => ({ encoding, letters, misplaced: misplacedCentral }))
+	),
 	{ encoding: 'iso-8859-15', letters: `${western}šž`, misplaced: misplacedWestern },
-	{ encoding: 'windows-1254', letters: turkish, misplaced: /^ğ[b-df-hj-kn-qtv-xz]/u },
+	{ encoding: 'windows-1254', letters: turkish, misplaced: misplacedTurkish },
 	{ encoding: 'macintosh', letters: western, misplaced: misplacedWestern },
 	{ encoding: 'ibm850', letters: western, misplaced: misplacedWestern }
 ];
@@ -44,6 +48,7 @@ export function latinEncodingOf(words: readonly Uint8Array[], isCentral: boolean
 	let best = 'windows-1252';
 	let bestSum = -Infinity;
 	for (const { encoding, letters, misplaced } of candidates) {
+		// İ and ẞ are more than one letter in the other case, and rare.
 		const known = new Set(letters + letters.toUpperCase());
 		let sum = isCentral && centralEncodings.has(encoding) ? 0.75 : 0;
 		for (const word of words) sum += judgedWord(iconv.decode(word, encoding), known, misplaced);

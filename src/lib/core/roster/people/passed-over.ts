@@ -22,7 +22,8 @@ export function passedOver(cells: readonly string[], plan: Plan, ids: IdColumn):
 	if (isRepeated(texts, filled, plan)) return 'header-repeated';
 	if (isTotal(texts, filled, plan)) return 'total-row';
 	const [only] = filled;
-	if (filled.length === 1 && only !== undefined && plan.width >= 3 && isRemark(only, texts, plan, ids)) return 'total-row';
+	if (filled.length === 1 && only !== undefined && plan.width >= 3 && isRemark(only, texts, plan, ids))
+		return 'total-row';
 	return undefined;
 }
 

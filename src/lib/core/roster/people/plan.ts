@@ -31,8 +31,15 @@ export function planOf(
 		columns.flatMap((column, index) => (column.field === field ? [index] : []));
 	const first = (field: ColumnField): [number] | [] => of(field).slice(0, 1) as [number] | [];
 	const whole = of('name');
-	const names = whole.length > 1 ? inNameOrder(whole, columns) : whole.length === 1 ? whole : [...of('givenName'), ...of('familyName')];
-	const dates = new Map(dateFields.flatMap((field) => first(field).map((column): [DateField, number] => [field, column])));
+	const names =
+		whole.length > 1
+			? inNameOrder(whole, columns)
+			: whole.length === 1
+				? whole
+				: [...of('givenName'), ...of('familyName')];
+	const dates = new Map(
+		dateFields.flatMap((field) => first(field).map((column): [DateField, number] => [field, column]))
+	);
 	const others = new Map(
 		personFields
 			.filter((field) => field !== 'id' && field !== 'name' && field !== 'startsOn' && field !== 'leavesOn')
@@ -48,13 +55,24 @@ export function planOf(
 		dates,
 		others,
 		used: new Set([...(id === undefined ? [] : [id]), ...names, ...dates.values(), ...others.values()]),
-		titles: new Set(above.map((cells) => cells.map(cellText).filter((text) => text !== '').join('\n')).filter((title) => title !== ''))
+		titles: new Set(
+			above
+				.map((cells) =>
+					cells
+						.map(cellText)
+						.filter((text) => text !== '')
+						.join('\n')
+				)
+				.filter((title) => title !== '')
+		)
 	};
 }
 
 /** Two columns that were both said to be the name: the given one first, where the headers tell them apart. */
 function inNameOrder(whole: readonly number[], columns: readonly RosterColumn[]): number[] {
 	const isGiven = (column: number): boolean =>
-		tokensOf(columns[column]?.header ?? '').some((token) => /^(?:first|given|forename|vorname|rufname|prenom|nombre|imie)/.test(token));
+		tokensOf(columns[column]?.header ?? '').some((token) =>
+			/^(?:first|given|forename|vorname|rufname|prenom|nombre|imie)/.test(token)
+		);
 	return [...whole].sort((a, b) => Number(isGiven(b)) - Number(isGiven(a)) || a - b);
 }

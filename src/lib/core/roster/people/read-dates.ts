@@ -50,7 +50,10 @@ function readColumn(
 		if (reading.kind === 'numeric' && orders.get(reading.numeric.form) === undefined && isAmbiguous(reading.numeric)) {
 			undecided.push(index);
 		} else {
-			const why = reading.kind === 'invalid' ? reading.why : 'There is no such date in the order of the other dates in this column.';
+			const why =
+				reading.kind === 'invalid'
+					? reading.why
+					: 'There is no such date in the order of the other dates in this column.';
 			tell(index, (place) => problem('date-invalid', place, why));
 		}
 		return 'unread';
@@ -85,7 +88,9 @@ function ordersOf(
 		const date = knownDateOf(index);
 		if (date !== null) add(known, numeric.form, { numeric, date });
 	}
-	return new Map([...dates].map(([form, list]) => [form, orderGiven ?? decideOrder(list, header, known.get(form) ?? [])]));
+	return new Map(
+		[...dates].map(([form, list]) => [form, orderGiven ?? decideOrder(list, header, known.get(form) ?? [])])
+	);
 }
 
 function add<T>(lists: Map<string, T[]>, key: string, entry: T): void {

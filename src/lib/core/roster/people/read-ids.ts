@@ -17,11 +17,7 @@ const noId: RowId = { id: undefined, heldAs: undefined, likely: undefined };
  * Reads the ids of rows: missing, repeated and damaged ones are told and hold their row back. Of rows with one id the
  * first stays. In the order of the drafts.
  */
-export function readIds(
-	drafts: readonly RowDraft[],
-	plan: Plan,
-	hasPerson: (id: string) => boolean
-): readonly RowId[] {
+export function readIds(drafts: readonly RowDraft[], plan: Plan, hasPerson: (id: string) => boolean): readonly RowId[] {
 	const column = plan.id === undefined ? null : (plan.headers[plan.id] ?? '');
 	const texts = drafts.map((draft) => textAt(draft, plan.id));
 	const survey = surveyIds(texts.filter((text): text is string => text !== null && text !== ''));

@@ -62,7 +62,8 @@ export function readPeople(
 		const name = names[index] ?? null;
 		const { values, unread } = readValues(draft, plan, known?.values);
 		const notRead = new Set(unread);
-		const ofRow: Partial<Record<PersonField, RosterValue>> = plan.names.length === 0 ? {} : { name: name === '' ? null : name };
+		const ofRow: Partial<Record<PersonField, RosterValue>> =
+			plan.names.length === 0 ? {} : { name: name === '' ? null : name };
 		if (name === null) notRead.add('name');
 		for (const [field, cells] of dates) {
 			const cell = cells[index] ?? null;
@@ -78,9 +79,14 @@ export function readPeople(
 	return { people, held };
 }
 
-function tellOrder(draft: RowDraft, plan: Plan, { startsOn, leavesOn }: Partial<Record<PersonField, RosterValue>>): void {
+function tellOrder(
+	draft: RowDraft,
+	plan: Plan,
+	{ startsOn, leavesOn }: Partial<Record<PersonField, RosterValue>>
+): void {
 	const column = plan.dates.get('leavesOn');
-	if (typeof startsOn !== 'string' || typeof leavesOn !== 'string' || leavesOn >= startsOn || column === undefined) return;
+	if (typeof startsOn !== 'string' || typeof leavesOn !== 'string' || leavesOn >= startsOn || column === undefined)
+		return;
 	const place = { row: draft.row, column: plan.headers[column] ?? '', value: textAt(draft, column) ?? leavesOn };
 	draft.problems.push(problem('leaves-before-start', place, startsOn, leavesOn));
 }

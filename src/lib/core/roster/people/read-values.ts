@@ -33,7 +33,12 @@ export function readValues(draft: RowDraft, plan: Plan, known: Known | undefined
 	const unread = new Set<PersonField>();
 	for (const [field, column] of plan.others) {
 		const text = textAt(draft, column);
-		const tell = (nearest?: string) => ({ row: draft.row, column: plan.headers[column] ?? '', value: text ?? '', nearest });
+		const tell = (nearest?: string) => ({
+			row: draft.row,
+			column: plan.headers[column] ?? '',
+			value: text ?? '',
+			nearest
+		});
 		const isKnown = known !== undefined && isKnownField(field) ? known[field] : undefined;
 		if (text === null) {
 			values[field] = isListField(field) ? [] : null;
@@ -61,7 +66,9 @@ export function readValues(draft: RowDraft, plan: Plan, known: Known | undefined
 			const found = among.find(part);
 			if (found !== undefined || !among.isAsked) return found ?? part;
 			const nearest = among.nearest(part);
-			draft.problems.push(problem('value-unknown', { ...tell(nearest), value: part }, among.one, among.keepsUnknown, nearest));
+			draft.problems.push(
+				problem('value-unknown', { ...tell(nearest), value: part }, among.one, among.keepsUnknown, nearest)
+			);
 			return among.keepsUnknown ? part : null;
 		}
 	}
@@ -83,5 +90,7 @@ function partsOf(text: string, known: KnownValues | undefined): string[] {
 
 /** True for a list that says that there is nothing to list, in the five languages. */
 function isNo(text: string): boolean {
-	return isEmptyCell(text) || saysNothing(text) || /^(?:no|nein|non|nie|n|0|false|falsch|faux|falso|fałsz)$/i.test(text);
+	return (
+		isEmptyCell(text) || saysNothing(text) || /^(?:no|nein|non|nie|n|0|false|falsch|faux|falso|fałsz)$/i.test(text)
+	);
 }

@@ -99,7 +99,8 @@ function fits(cells: readonly string[], { id, names, dates, others }: Plan, ids:
 	return true;
 }
 
-const decodedTwice = /[ÃÂÄÅ][\u00a0-\u00bf\u0152\u0153\u0160\u0161\u0178\u017d\u017e\u0192\u02c6\u02dc\u2013-\u203a\u20ac\u2122]/;
+const decodedTwice =
+	/Ã[\u00a0-\u00bf\u0152\u0153\u0160\u0161\u0178\u017d\u017e\u0192\u02c6\u02dc\u2013-\u203a\u20ac\u2122]|[ÂÄÅ][\u00a0-\u00a9\u00ab-\u00b9\u00bb-\u00bf\u02c6\u02dc\u2013\u2014\u201a\u201c-\u203a\u20ac\u2122]/;
 
 /** UTF-8 that was read as windows-1252 and written again: `MÃ¼ller`. */
 function isDecodedTwice(text: string): boolean {

@@ -35,7 +35,9 @@ export function findSamePeople(
 		);
 		if (same) {
 			const place = same.row === undefined ? 'at the site, who is missing here' : `in row ${same.row}`;
-			problems.push(problem('same-person', { row, column, value: person.id, nearest: same.person.id }, same.person.id, place));
+			problems.push(
+				problem('same-person', { row, column, value: person.id, nearest: same.person.id }, same.person.id, place)
+			);
 		}
 		listed(byName, person, row);
 	}

@@ -59,12 +59,12 @@ function judgedLayout(
 ): Layout & { score: number } {
 	const filled = records.filter((cells) => cells.some((cell) => cell.trim() !== ''));
 	const mostFrequent = modeOf(filled.map((cells) => cells.length));
-	const share = filled.length === 0 ? 0 : filled.filter((cells) => cells.length === mostFrequent).length / filled.length;
-	const scores = records
-		.slice(0, looked.aboveHeader)
-		.map((cells) => headerScore(cells, wanted));
+	const share =
+		filled.length === 0 ? 0 : filled.filter((cells) => cells.length === mostFrequent).length / filled.length;
+	const scores = records.slice(0, looked.aboveHeader).map((cells) => headerScore(cells, wanted));
 	const highest = Math.max(0, ...scores);
-	const recognized = highest >= 1.5 || (highest > 0 && wanted.size > 0) ? scores.findIndex((score) => score >= highest * 0.75) : -1;
+	const recognized =
+		highest >= 1.5 || (highest > 0 && wanted.size > 0) ? scores.findIndex((score) => score >= highest * 0.75) : -1;
 	const headerIndex = recognized >= 0 ? recognized : wordsIndex(records, mostFrequent);
 	return {
 		delimiter,
@@ -100,12 +100,14 @@ function headerScore(cells: readonly string[], wanted: ReadonlySet<string>): num
 		else if (!concepts.has(best.concept)) sum += best.sure;
 		concepts.add(best.concept);
 	}
-	return recognized * 3 >= filled.length || recognized >= 3 ? sum : 0;
+	return recognized * 4 >= filled.length ? sum : 0;
 }
 
 /** True for what stands under a header and never is one. */
 function isValue(cell: string): boolean {
-	return /^[^\s@]+@[^\s@]+\.[^\s@]+$/.test(cell) || /^[\d.,+-]{3,}$/.test(cell) || looksLikeDate(cell) || cell.length > 80;
+	return (
+		/^[^\s@]+@[^\s@]+\.[^\s@]+$/.test(cell) || /^[\d.,+-]{3,}$/.test(cell) || looksLikeDate(cell) || cell.length > 80
+	);
 }
 
 /** The first record as a header of a language that is not known: words in every cell, over a record that has values. */
@@ -113,7 +115,9 @@ function wordsIndex(records: readonly (readonly string[])[], width: number): num
 	const index = records.findIndex((cells) => cells.length === width && cells.some((cell) => cell.trim() !== ''));
 	const cells = (records[index] ?? []).map(cellText);
 	const below = records.slice(index + 1, index + 20).flatMap((record) => record.map(cellText));
-	const areWords = cells.every((cell) => cell === '' || (tokensOf(cell).length > 0 && !/\d/.test(cell) && !isValue(cell)));
+	const areWords = cells.every(
+		(cell) => cell === '' || (tokensOf(cell).length > 0 && !/\d/.test(cell) && !isValue(cell))
+	);
 	const areDifferent = new Set(cells).size === cells.length;
 	return width > 1 && areWords && areDifferent && below.some((cell) => /\d/.test(cell)) ? index : -1;
 }

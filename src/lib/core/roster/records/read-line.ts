@@ -93,7 +93,13 @@ function readQuoted(text: string, start: number, delimiter: string, runsOn: bool
 		const quote = text.indexOf('"', at);
 		const isTooFar = !isClean && quote - start > longestBroken;
 		if (quote === -1 || isTooFar) {
-			return { value: '', end: text.length, isClean: false, isSpread: true, open: isTooFar ? 'given-up' : 'to-the-end' };
+			return {
+				value: '',
+				end: text.length,
+				isClean: false,
+				isSpread: true,
+				open: isTooFar ? 'given-up' : 'to-the-end'
+			};
 		}
 		if (text.charCodeAt(quote + 1) === 0x22) {
 			at = quote + 2;
@@ -131,7 +137,8 @@ function isEndOfCell(text: string, at: number, delimiter: string): boolean {
 function endOfPlain(text: string, start: number, delimiter: string): number {
 	for (let at = start; at < text.length; at++) {
 		const code = text.charCodeAt(at);
-		if (code === 0x0a || code === 0x0d || (code === delimiter.charCodeAt(0) && text.startsWith(delimiter, at))) return at;
+		if (code === 0x0a || code === 0x0d || (code === delimiter.charCodeAt(0) && text.startsWith(delimiter, at)))
+			return at;
 	}
 	return text.length;
 }

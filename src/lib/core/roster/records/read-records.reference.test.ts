@@ -7,10 +7,31 @@ const read = (text: string, width?: number) => readRecords(text, { delimiter: ',
 
 describe('RFC 4180, section 2', () => {
 	test.each([
-		['1: records on lines of their own, CRLF', 'aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n', [['aaa', 'bbb', 'ccc'], ['zzz', 'yyy', 'xxx']]],
-		['2: the last line end may be missing', 'aaa,bbb,ccc\r\nzzz,yyy,xxx', [['aaa', 'bbb', 'ccc'], ['zzz', 'yyy', 'xxx']]],
+		[
+			'1: records on lines of their own, CRLF',
+			'aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n',
+			[
+				['aaa', 'bbb', 'ccc'],
+				['zzz', 'yyy', 'xxx']
+			]
+		],
+		[
+			'2: the last line end may be missing',
+			'aaa,bbb,ccc\r\nzzz,yyy,xxx',
+			[
+				['aaa', 'bbb', 'ccc'],
+				['zzz', 'yyy', 'xxx']
+			]
+		],
 		['4: spaces are part of a field', 'aaa, bbb ,ccc', [['aaa', ' bbb ', 'ccc']]],
-		['5: fields may be in quotes', '"aaa","bbb","ccc"\r\nzzz,yyy,xxx', [['aaa', 'bbb', 'ccc'], ['zzz', 'yyy', 'xxx']]],
+		[
+			'5: fields may be in quotes',
+			'"aaa","bbb","ccc"\r\nzzz,yyy,xxx',
+			[
+				['aaa', 'bbb', 'ccc'],
+				['zzz', 'yyy', 'xxx']
+			]
+		],
 		['6: line ends, quotes and commas in quotes', '"aaa","b\r\nbb","c,cc"', [['aaa', 'b\r\nbb', 'c,cc']]],
 		['7: a quote in quotes is doubled', '"aaa","b""bb","ccc"', [['aaa', 'b"bb', 'ccc']]]
 	])('%s', (_, text, records) => {
@@ -50,13 +71,57 @@ describe('vectors of csv-test-data (standards, 6.1)', () => {
 
 describe('vectors of csv-spectrum 2.0.0 (standards, 6.1)', () => {
 	test.each([
-		['comma_in_quotes', 'John,Doe,120 any st.,"Anytown, WW",08123', [['John', 'Doe', '120 any st.', 'Anytown, WW', '08123']]],
-		['empty_crlf', 'a,b,c\r\n1,"",""\r\n2,3,4', [['a', 'b', 'c'], ['1', '', ''], ['2', '3', '4']]],
-		['escaped_quotes', '1,"ha ""ha"" ha"\n3,4\n', [['1', 'ha "ha" ha'], ['3', '4']]],
-		['json', '1,"{""type"": ""Point"", ""coordinates"": [102.0, 0.5]}"\n', [['1', '{"type": "Point", "coordinates": [102.0, 0.5]}']]],
-		['newlines_crlf', '"Once upon \r\na time",5,6\r\n7,8,9\r\n', [['Once upon \r\na time', '5', '6'], ['7', '8', '9']]],
-		['quotes_and_newlines', '1,"ha \n""ha"" \nha"\n3,4\n', [['1', 'ha \n"ha" \nha'], ['3', '4']]],
-		['utf8', 'a,b,c\n4,5,ʤ', [['a', 'b', 'c'], ['4', '5', 'ʤ']]]
+		[
+			'comma_in_quotes',
+			'John,Doe,120 any st.,"Anytown, WW",08123',
+			[['John', 'Doe', '120 any st.', 'Anytown, WW', '08123']]
+		],
+		[
+			'empty_crlf',
+			'a,b,c\r\n1,"",""\r\n2,3,4',
+			[
+				['a', 'b', 'c'],
+				['1', '', ''],
+				['2', '3', '4']
+			]
+		],
+		[
+			'escaped_quotes',
+			'1,"ha ""ha"" ha"\n3,4\n',
+			[
+				['1', 'ha "ha" ha'],
+				['3', '4']
+			]
+		],
+		[
+			'json',
+			'1,"{""type"": ""Point"", ""coordinates"": [102.0, 0.5]}"\n',
+			[['1', '{"type": "Point", "coordinates": [102.0, 0.5]}']]
+		],
+		[
+			'newlines_crlf',
+			'"Once upon \r\na time",5,6\r\n7,8,9\r\n',
+			[
+				['Once upon \r\na time', '5', '6'],
+				['7', '8', '9']
+			]
+		],
+		[
+			'quotes_and_newlines',
+			'1,"ha \n""ha"" \nha"\n3,4\n',
+			[
+				['1', 'ha \n"ha" \nha'],
+				['3', '4']
+			]
+		],
+		[
+			'utf8',
+			'a,b,c\n4,5,ʤ',
+			[
+				['a', 'b', 'c'],
+				['4', '5', 'ʤ']
+			]
+		]
 	])('%s', (_, text, records) => {
 		expect(read(text).records).toEqual(records);
 	});
@@ -64,9 +129,9 @@ describe('vectors of csv-spectrum 2.0.0 (standards, 6.1)', () => {
 
 test('Papa Parse, an independent reader, reads what it wrote itself as we do', () => {
 	const cell = fc.string({ unit: fc.constantFrom('a', 'ß', '"', ',', ';', ' ', '\n', '\r\n', 'é', '0'), maxLength: 6 });
-	const table = fc.integer({ min: 1, max: 4 }).chain((width) =>
-		fc.array(fc.array(cell, { minLength: width, maxLength: width }), { minLength: 1, maxLength: 8 })
-	);
+	const table = fc
+		.integer({ min: 1, max: 4 })
+		.chain((width) => fc.array(fc.array(cell, { minLength: width, maxLength: width }), { minLength: 1, maxLength: 8 }));
 	const style = fc.record({
 		delimiter: fc.constantFrom(',', ';', '\t', '|'),
 		newline: fc.constantFrom('\n', '\r\n'),

@@ -42,7 +42,11 @@ function folded(text: string): string {
 
 function freeWords(one: string, values: readonly (string | null)[]): KnownValues {
 	const known = new Set(values.filter((value): value is string => value !== null && value !== ''));
-	return lookUp(one, true, [...known].map((value) => [value, value]));
+	return lookUp(
+		one,
+		true,
+		[...known].map((value) => [value, value])
+	);
 }
 
 function entries(one: string, list: readonly { readonly id: string; readonly name?: string | null }[]): KnownValues {

@@ -13,7 +13,9 @@ test('Unicode CLDR, through Intl: every long month name, alone and in a date, is
 		for (let month = 0; month < 12; month++) {
 			const day = new Date(Date.UTC(2027, month, 4));
 			const alone = new Intl.DateTimeFormat(language, { month: 'long', timeZone: 'UTC' }).format(day);
-			expect(monthOf(alone.toLowerCase().normalize('NFD').replace(/\p{M}/gu, '')), `${language} ${alone}`).toBe(month + 1);
+			expect(monthOf(alone.toLowerCase().normalize('NFD').replace(/\p{M}/gu, '')), `${language} ${alone}`).toBe(
+				month + 1
+			);
 			const style = { day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' } as const;
 			const date = new Intl.DateTimeFormat(language, style).format(day);
 			expect(readDate(date), date).toEqual({ kind: 'date', date: day.toISOString().slice(0, 10) });

@@ -39,7 +39,9 @@ export function readDate(cell: string): DateReading {
 	const named = fromNamed(text);
 	if (named) return named;
 	if (/^\d{5}(?:[.,]\d+)?$/.test(text)) {
-		return invalid("This is a spreadsheet's number for a day, not a date; format the column as a date and export it again.");
+		return invalid(
+			"This is a spreadsheet's number for a day, not a date; format the column as a date and export it again."
+		);
 	}
 	return invalid('This is no date that can be read.');
 }
@@ -79,7 +81,8 @@ function fromNumbers(first: string, form: string, second: string, third: string)
 	if (first.length === 4) {
 		return third.length <= 2 ? fixed(Number(first), Number(second), Number(third)) : invalid(noSuchDate);
 	}
-	if (first.length === 3 || third.length === 3 || third.length === 1) return invalid('This is no date that can be read.');
+	if (first.length === 3 || third.length === 3 || third.length === 1)
+		return invalid('This is no date that can be read.');
 	const year = yearOf(third);
 	const [a, b] = [Number(first), Number(second)];
 	const dayFirst = year === undefined ? null : dateFrom(year, b, a);
@@ -98,13 +101,17 @@ function withoutWeekday(text: string): string {
 	if (!match) return text;
 	const word = plain(match[1] ?? '');
 	// `mar` is Tuesday in French and Spanish and March in most: a month where a day and a year follow.
-	if (!isWeekdayWord(word) || (monthOf(word) !== undefined && /^\d{1,2}(?:st|nd|rd|th)?[.,]?\s+\d{2,4}$/.test(text.slice(match[0].length)))) {
+	if (
+		!isWeekdayWord(word) ||
+		(monthOf(word) !== undefined && /^\d{1,2}(?:st|nd|rd|th)?[.,]?\s+\d{2,4}$/.test(text.slice(match[0].length)))
+	) {
 		return text;
 	}
 	return text.slice(match[0].length);
 }
 
-const timeBehind = /(?<=\d)(?:T|,?\s+)(\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?)\s*([ap]\.?m\.?)?\s*(Z|UTC|GMT|[+-]\d{2}:?\d{2})?$/i;
+const timeBehind =
+	/(?<=\d)(?:T|,?\s+)(\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?)\s*([ap]\.?m\.?)?\s*(Z|UTC|GMT|[+-]\d{2}:?\d{2})?$/i;
 
 /** The text without a time of day behind; undefined where the time has an offset and is not midnight. */
 function withoutTime(text: string): string | undefined {

@@ -12,21 +12,44 @@ test('a cell is trimmed, its no-break spaces are spaces, and it is in NFC', () =
 });
 
 describe('formulas (OWASP, CSV injection; V-CSV-02)', () => {
-	test.each(['=1+1', '=HYPERLINK("x")', '+cmd|x', '+1+1', '-2+3', '@SUM(A1)', '\t=1', '\r=1', '="00123"', '＝1', ' =1', '-x'])(
-		'%j is one',
-		(text) => expect(isFormula(text)).toBe(true)
-	);
-	test.each(['-5', '-5.3', '+3', '+49 30 1234567', '+1 (555) 010-0100', '-', '--', 'a=b', '\t00123', '', '1-2', "O'Neil"])(
-		'%j is none',
-		(text) => expect(isFormula(text)).toBe(false)
-	);
+	test.each([
+		'=1+1',
+		'=HYPERLINK("x")',
+		'+cmd|x',
+		'+1+1',
+		'-2+3',
+		'@SUM(A1)',
+		'\t=1',
+		'\r=1',
+		'="00123"',
+		'＝1',
+		' =1',
+		'-x'
+	])('%j is one', (text) => expect(isFormula(text)).toBe(true));
+	test.each([
+		'-5',
+		'-5.3',
+		'+3',
+		'+49 30 1234567',
+		'+1 (555) 010-0100',
+		'-',
+		'--',
+		'a=b',
+		'\t00123',
+		'',
+		'1-2',
+		"O'Neil"
+	])('%j is none', (text) => expect(isFormula(text)).toBe(false));
 });
 
 describe('e-mail addresses (RFC 5321, RFC 6531)', () => {
-	test.each(['ana@example.org', 'a.b+c@sub.example.co', "o'neil@example.org", 'jörg@müller.example', 'x@xn--mller-kva.example'])(
-		'%s is one',
-		(text) => expect(isEmail(text)).toBe(true)
-	);
+	test.each([
+		'ana@example.org',
+		'a.b+c@sub.example.co',
+		"o'neil@example.org",
+		'jörg@müller.example',
+		'x@xn--mller-kva.example'
+	])('%s is one', (text) => expect(isEmail(text)).toBe(true));
 	test.each([
 		'ana',
 		'ana@',
@@ -73,7 +96,9 @@ describe('ids that a spreadsheet damaged', () => {
 	});
 	test('decimals, and dates made of two numbers', () => {
 		expect(damageOf('1001.0', surveyIds(['1001.0', '1002.0']), nobody)?.likely).toBe('1001');
-		expect(damageOf('12-Oct', surveyIds(['10-11', '10-14', '10-13', '10-15', '10-16', '12-Oct']), nobody)).toBeDefined();
+		expect(
+			damageOf('12-Oct', surveyIds(['10-11', '10-14', '10-13', '10-15', '10-16', '12-Oct']), nobody)
+		).toBeDefined();
 		expect(damageOf('MAI-12', surveyIds(['MAI-12', 'MAI-13']), nobody)).toBeUndefined();
 	});
 	test('an id of letters and digits that only looks like a power of ten is none', () => {
@@ -90,6 +115,11 @@ describe('names', () => {
 		expect(turnedName('van der Berg, Jan')).toBe('Jan van der Berg');
 	});
 	test('with a comma before a suffix are kept', () => {
-		expect(['Ana Ruiz, Jr.', 'Ana Ruiz, PhD', 'Ana', 'a, b, c'].map(turnedName)).toEqual(['Ana Ruiz, Jr.', 'Ana Ruiz, PhD', 'Ana', 'a, b, c']);
+		expect(['Ana Ruiz, Jr.', 'Ana Ruiz, PhD', 'Ana', 'a, b, c'].map(turnedName)).toEqual([
+			'Ana Ruiz, Jr.',
+			'Ana Ruiz, PhD',
+			'Ana',
+			'a, b, c'
+		]);
 	});
 });
