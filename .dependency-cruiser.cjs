@@ -102,7 +102,7 @@ module.exports = {
 				'The server part answers any client; if it knew the screens or the command line, these would be welded together.',
 			severity: 'error',
 			from: { path: '^src/lib/server/', pathNot: test },
-			to: { path: '^src/(routes|cli|lib/(components|charts))/' }
+			to: { path: ['^src/(routes|cli)/', '\\.svelte$'] }
 		},
 		{
 			name: 'cli-is-thin',

@@ -19,12 +19,6 @@ export default ts.config(
 		}
 	},
 	{
-		files: ['**/*.svelte', '**/*.svelte.ts'],
-		languageOptions: {
-			parserOptions: { parser: ts.parser, projectService: true, extraFileExtensions: ['.svelte'], svelteConfig }
-		}
-	},
-	{
 		rules: {
 			'no-console': 'error',
 			eqeqeq: 'error',
@@ -56,6 +50,12 @@ export default ts.config(
 				}
 			]
 		}
+	},
+	{
+		// Components are type-checked by svelte-check, which knows the types that the framework makes for each route.
+		files: ['**/*.svelte', '**/*.svelte.ts'],
+		extends: [ts.configs.disableTypeChecked],
+		languageOptions: { parserOptions: { parser: ts.parser, projectService: false, svelteConfig } }
 	},
 	{
 		// Plain programs and settings, checked as JavaScript.

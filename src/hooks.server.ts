@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import type { Handle, HandleServerError, ServerInit } from '@sveltejs/kit';
+import { fault } from '$lib/core/kernel/fault';
 import { startServer } from '$lib/server/start';
 
 /** Runs before the first request: a database that cannot be used is told at the start. */
@@ -38,12 +39,9 @@ const headers: Readonly<Record<string, string>> = {
 
 export const handle: Handle = async ({ event, resolve }) => {
 	if (isForeign(event.request, event.url.origin)) {
-		const fault = {
-			path: '$.origin',
-			value: event.request.headers.get('origin') ?? 'another site',
-			expected: `a request from a page of ${event.url.origin}`
-		};
-		return Response.json({ faults: [fault] }, { status: 403, headers });
+		const found = event.request.headers.get('origin') ?? 'another site';
+		const foreign = fault(['origin'], found, `a request from a page of ${event.url.origin}`);
+		return Response.json({ faults: [foreign] }, { status: 403, headers });
 	}
 	event.locals.actor = readActor(event.cookies.get('doorwright-actor'));
 	const response = await resolve(event);

@@ -59,13 +59,13 @@ const server = http.createServer((request, response) => {
 	const name = (request.headers.host ?? '').replace(/:\d+$/, '');
 	if (!ownNames.has(name)) {
 		const expected = 'localhost or 127.0.0.1: until there are accounts, nothing else is served';
-		refuse(request, response, 421, { path: 'host', found: name, expected });
+		refuse(request, response, 421, 'host', name, expected);
 		return;
 	}
 	const length = Number(request.headers['content-length'] ?? 0);
 	if (length > largestUpload) {
 		const expected = `at most ${largestUpload} bytes`;
-		refuse(request, response, 413, { path: 'upload', found: `${length} bytes`, expected });
+		refuse(request, response, 413, 'upload', `${length} bytes`, expected);
 		return;
 	}
 	delete request.headers['x-forwarded-host'];
@@ -78,10 +78,13 @@ const server = http.createServer((request, response) => {
  * @param {http.IncomingMessage} request
  * @param {http.ServerResponse} response
  * @param {number} status
- * @param {{ path: string, found: string, expected: string }} fault
+ * @param {string} what
+ * @param {string} value
+ * @param {string} expected
  */
-function refuse(request, response, status, fault) {
-	const sentence = `Refused: the ${fault.path} is ${fault.found}, expected is ${fault.expected}. Nothing was changed.`;
+function refuse(request, response, status, what, value, expected) {
+	const sentence = `Refused: the ${what} is ${value}, expected is ${expected}. Nothing was changed.`;
+	const fault = { path: `$.${what}`, value, expected, message: sentence };
 	const isForm = request.headers['x-sveltekit-action'] !== undefined;
 	const isPage = !isForm && String(request.headers.accept).includes('text/html');
 	const answer = isForm ? { type: 'error', error: { message: sentence } } : { faults: [fault] };

@@ -54,8 +54,9 @@ const tree: Record<string, { imports: string[]; breaks: string[]; source?: strin
 		imports: [],
 		breaks: ['components-without-server']
 	},
+	'src/lib/server/view.ts': { imports: ['../charts/scale'], breaks: [] },
 	'src/lib/server/store.ts': { imports: ['../core/answers/ask'], breaks: [] },
-	'src/lib/server/knows-screen.ts': { imports: ['../components/part'], breaks: ['server-without-screens'] },
+	'src/lib/server/knows-screen.ts': { imports: ['../components/Part.svelte'], breaks: ['server-without-screens'] },
 	'src/cli/main.ts': { imports: ['$lib/core/answers/ask'], breaks: [] },
 	'src/cli/knows-server.ts': { imports: ['$lib/server/store'], breaks: ['cli-is-thin'] },
 	'src/routes/+page.server.ts': { imports: ['$lib/server/store', '$lib/core/answers/ask'], breaks: [] },
