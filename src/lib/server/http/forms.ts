@@ -37,11 +37,18 @@ export function isTicked(form: FormData, name: string): boolean {
 	return form.get(name) !== null;
 }
 
-/** The typed text of every field, to fill a form again that was refused. Files are left out. */
+/**
+ * The typed text of every field, to fill a form again that was refused; several values of one name (ticked boxes) are one
+ * per line. Files are left out.
+ */
 export function typedIn(form: FormData): Record<string, string> {
-	const typed: Record<string, string> = {};
-	for (const [name, value] of form) if (typeof value === 'string') typed[name] = value;
-	return typed;
+	const typed = new Map<string, string>();
+	for (const [name, value] of form) {
+		if (typeof value !== 'string') continue;
+		const before = typed.get(name);
+		typed.set(name, before === undefined ? value : `${before}\n${value}`);
+	}
+	return Object.fromEntries(typed);
 }
 
 /**
