@@ -38,6 +38,7 @@ function entriesOf(modules: Modules): [string, Record<string, unknown>][] {
 
 describe.each(Object.entries(registries))('core/%s', (_, { key, modules }) => {
 	it('holds one entry per file, named as the file is', () => {
+		expect(entriesOf(modules).length).toBeGreaterThan(0);
 		for (const [file, module] of entriesOf(modules)) {
 			const entry = module['default'] as Record<string, unknown> | undefined;
 			expect(entry, `${file} has no default export`).toBeDefined();
