@@ -68,11 +68,14 @@ describe.each(['light', 'blueprint'] as const)('%s', (set) => {
 });
 
 describe('components use tokens only', () => {
-	const sources = import.meta.glob(['/src/**/*.svelte', '/src/lib/styles/*.css', '!/src/lib/styles/tokens.css'], {
-		eager: true,
-		query: '?raw',
-		import: 'default'
-	}) as Record<string, string>;
+	const sources = import.meta.glob<string>(
+		['/src/**/*.svelte', '/src/lib/styles/*.css', '!/src/lib/styles/tokens.css'],
+		{
+			eager: true,
+			query: '?raw',
+			import: 'default'
+		}
+	);
 	const styles = Object.entries(sources).map(([file, text]) => {
 		const css = file.endsWith('.css')
 			? text

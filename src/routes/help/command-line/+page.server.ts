@@ -19,12 +19,18 @@ export const load: PageServerLoad = async () => {
 			return {
 				name,
 				summary,
-				options: Object.entries(properties).map(([key, option]) => ({
-					name: key,
-					description: option.description ?? '',
-					fallback: option.default === undefined ? null : JSON.stringify(option.default),
-					isRequired: required.includes(key) && option.default === undefined
-				}))
+				// What is no text or number is another document, given as a second file.
+				files: Object.entries(properties)
+					.filter(([, option]) => option.type === undefined && !('anyOf' in option))
+					.map(([, option]) => option.description ?? ''),
+				options: Object.entries(properties)
+					.filter(([, option]) => option.type !== undefined || 'anyOf' in option)
+					.map(([key, option]) => ({
+						name: key,
+						description: option.description ?? '',
+						fallback: option.default === undefined ? null : JSON.stringify(option.default),
+						isRequired: required.includes(key) && option.default === undefined
+					}))
 			};
 		})
 	};

@@ -43,7 +43,7 @@ interface JsonSchema {
 /** The whole document as a reference, made from its schema: each object in the order in which it is first met. */
 export function documentReference(): ObjectReference[] {
 	const sections: ObjectReference[] = [];
-	gather('$', '', jsonSchemaOf(rolloutSchema) as JsonSchema, rolloutSchema, sections);
+	gather('$', '', jsonSchemaOf(rolloutSchema), rolloutSchema, sections);
 	return sections;
 }
 

@@ -15,7 +15,7 @@ export const load: PageServerLoad = () => ({
 		title: pack.title,
 		covers: pack.covers,
 		source: pack.source,
-		lastReviewed: pack.lastReviewed as string,
+		lastReviewed: pack.lastReviewed,
 		sitePeriodRequired: pack.sitePeriodRequired,
 		cautions: pack.cautions,
 		response: pack.response && { months: pack.response.months, source: pack.response.source },
