@@ -46,6 +46,24 @@ export function buildingOf(rollout: Rollout): Building {
 	};
 }
 
+/** The areas (1 by their places) that can be reached while exactly the doors marked 1 may be opened. */
+export function areasReached(building: Building, open: Uint8Array): Uint8Array {
+	const reach = new Uint8Array(building.areaIds.length);
+	const queue = [...building.outside];
+	for (const area of queue) reach[area] = 1;
+	for (let area = queue.pop(); area !== undefined; area = queue.pop()) {
+		for (const place of building.doorsByArea[area] ?? []) {
+			const door = building.doors[place] as PlacedDoor;
+			const isWalkable = open[place] === 1 || (door.from !== area && door.isExitFree);
+			const beyond = door.from === area ? door.to : door.from;
+			if (!isWalkable || reach[beyond] === 1) continue;
+			reach[beyond] = 1;
+			queue.push(beyond);
+		}
+	}
+	return reach;
+}
+
 /** How an area is reached: over which door, from which area; an outside area over none. */
 export interface Step {
 	readonly area: number;

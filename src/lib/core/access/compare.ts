@@ -41,7 +41,9 @@ export function compareAccess(before: Rollout, after: Rollout): AccessChange[] {
 	return people.flatMap((person) => {
 		const [old, now] = [spansOf(models[0], person), spansOf(models[1], person)];
 		const doors = [...new Set([...old.keys(), ...now.keys()])].sort(byCodeUnits);
-		return doors.flatMap((door) => changeOf(models[1], person, door, old.get(door) ?? noSpans, now.get(door) ?? noSpans));
+		return doors.flatMap((door) =>
+			changeOf(models[1], person, door, old.get(door) ?? noSpans, now.get(door) ?? noSpans)
+		);
 	});
 }
 

@@ -1,7 +1,7 @@
 import { type EpochDay, epochDayOf } from '../calendar/local-date';
-import { type SpanSet, clip, difference, doMeet, intersection, spanSetOf } from '../calendar/spans';
+import { type Span, type SpanSet, spanSetOf } from '../calendar/spans';
 import type { Absence, Person } from '../document/schema';
-import type { AccessModel } from './model';
+import type { AccessClass, AccessModel } from './model';
 import { type WorkedShift, isAbsentOn, isEmployedOn, shiftsOfPattern } from './shifts';
 
 /**
@@ -27,12 +27,13 @@ export class CoverageFinder {
 	readonly #uncoveredByKey = new Map<string, readonly UncoveredShift[]>();
 	readonly #goLiveByWave: ReadonlyMap<string, EpochDay>;
 	readonly #absencesByPerson = new Map<string, Absence[]>();
-	#holidaySpans: SpanSet | undefined;
 
 	constructor(model: AccessModel) {
 		this.#model = model;
 		this.#goLiveByWave = new Map(
-			model.rollout.enrollment.waves.flatMap((wave) => (wave.goLive === null ? [] : [[wave.id, epochDayOf(wave.goLive)]]))
+			model.rollout.enrollment.waves.flatMap((wave) =>
+				wave.goLive === null ? [] : [[wave.id, epochDayOf(wave.goLive)]]
+			)
 		);
 		for (const absence of model.rollout.absences) {
 			const list = this.#absencesByPerson.get(absence.person) ?? [];
@@ -84,33 +85,47 @@ export class CoverageFinder {
 		const key = JSON.stringify([one.key, person.shiftPattern, places]);
 		let uncovered = this.#uncoveredByKey.get(key);
 		if (!uncovered) {
-			uncovered = this.#findUncovered(this.#shiftsOfPattern(person.shiftPattern), places, this.#model.reachOf(one));
+			uncovered = this.#findUncovered(this.#shiftsOfPattern(person.shiftPattern), places, one);
 			this.#uncoveredByKey.set(key, uncovered);
 		}
 		return uncovered;
 	}
 
-	#findUncovered(
-		shifts: readonly WorkedShift[],
-		places: readonly number[],
-		reach: readonly SpanSet[]
-	): UncoveredShift[] {
+	#findUncovered(shifts: readonly WorkedShift[], areas: readonly number[], one: AccessClass): UncoveredShift[] {
 		const early = this.#model.rollout.site.arriveEarlyMinutes * 60;
-		const reachable = places.map((place) => reach[place] ?? []);
-		const all = reachable.reduce((both, spans) => intersection(both, spans), [this.#model.wide]);
 		return shifts.flatMap((shift) => {
-			const needed = { from: shift.from - early, to: shift.to };
-			const covered = clip(all, needed.from, needed.to);
-			if (covered.length === 1 && covered[0]?.from === needed.from && covered[0].to === needed.to) return [];
-			const gaps = difference([needed], covered);
-			const areas = places.filter((_, index) => difference(gaps, reachable[index] ?? []).length > 0);
-			this.#holidaySpans ??= holidaySpans(this.#model);
-			return [{ shift, gaps, areas, isOnHoliday: doMeet(gaps, this.#holidaySpans) }];
+			const gaps = gapsOf(this.#model, one, areas, { from: shift.from - early, to: shift.to });
+			if (gaps.spans.length === 0) return [];
+			return [{ shift, gaps: spanSetOf(gaps.spans), areas: [...gaps.areas], isOnHoliday: gaps.isOnHoliday }];
 		});
 	}
 }
 
-/** The instants of the dates that are listed as holidays, in the model's range with room on both sides. */
-function holidaySpans(model: AccessModel): SpanSet {
-	return spanSetOf([...model.holidays.keys()].flatMap((day) => [...model.zone.spansOfDates(day, day)]));
+/** The parts of a span in which a class cannot reach one of some areas; which areas; and whether one lies on a holiday. */
+function gapsOf(
+	model: AccessModel,
+	one: AccessClass,
+	areas: readonly number[],
+	needed: Span
+): { readonly spans: Span[]; readonly areas: Set<number>; readonly isOnHoliday: boolean } {
+	const { cells } = model.cells;
+	const spans: Span[] = [];
+	const missed = new Set<number>();
+	let isOnHoliday = false;
+	for (let place = model.cells.cellAt(needed.from); place < cells.length; place++) {
+		const cell = cells[place];
+		if (!cell || cell.from >= needed.to) break;
+		const { bounds, states } = model.courseOf(one, place);
+		states.forEach(({ reach }, at) => {
+			const from = Math.max(needed.from, cell.from + (bounds[at] as number));
+			const to = Math.min(needed.to, cell.from + (bounds[at + 1] as number));
+			if (from >= to) return;
+			const out = areas.filter((area) => reach[area] !== 1);
+			if (out.length === 0) return;
+			spans.push({ from, to });
+			for (const area of out) missed.add(area);
+			if (model.holidays.has(cell.day)) isOnHoliday = true;
+		});
+	}
+	return { spans, areas: missed, isOnHoliday };
 }

@@ -1,13 +1,16 @@
 import { type EpochDay, type LocalDate, epochDayOf, plusDays } from '../calendar/local-date';
-import { type Span, type SpanSet, clip, difference, intersection, noSpans, union } from '../calendar/spans';
+import { type Span, type SpanSet, clip, intersection, noSpans, spanSetOf } from '../calendar/spans';
 import { type Instant, Zone } from '../calendar/zone';
 import type { Holiday, Person, Rollout } from '../document/schema';
+import { remembered } from '../kernel/remembered';
 import { type Building, buildingOf } from './building';
 import { holidaysByDay } from './holidays';
+import { CellPatterns } from './cell-patterns';
+import { type DoorSet, gatheredByParts } from './door-sets';
 import { matchingAssignments } from './matching';
-import { type DoorSet, reachSpans } from './reach';
 import { type ReadySchedule, openSpansOf, readySchedule } from './schedule-days';
 import { type ReadyPattern, readyPattern } from './shifts';
+import { type Course, Timeline } from './timeline';
 
 /**
  * Who may open what and when over a range of dates, computed once and shared.
@@ -26,6 +29,9 @@ export interface AccessClass {
 	readonly assignments: readonly number[];
 	/** The instants at which they are employed. */
 	readonly employed: SpanSet;
+	/** First and last date employed; infinite where there is none. */
+	readonly firstDay: number;
+	readonly lastDay: number;
 }
 
 /** A stretch of the time line between two instants. */
@@ -56,18 +62,26 @@ export class AccessModel {
 	readonly schedules: ReadonlyMap<string, ReadySchedule>;
 	readonly patterns: ReadonlyMap<string, ReadyPattern>;
 	readonly classes: readonly AccessClass[];
+	/** `wide` cut into local dates. */
+	readonly cells: CellPatterns;
 	readonly #classByPerson: ReadonlyMap<string, AccessClass>;
 	readonly #grantsByAssignment: readonly ReadonlyMap<number, readonly Grant[]>[];
 	readonly #openBySchedule = new Map<string, SpanSet>();
 	readonly #spansByGrant = new Map<string, SpanSet>();
 	readonly #doorSetsByAssignments = new Map<string, readonly DoorSet[]>();
-	readonly #reachByAssignments = new Map<string, readonly SpanSet[]>();
 	readonly #doorSetsByClass = new Map<string, readonly DoorSet[]>();
 	readonly #reachByClass = new Map<string, readonly SpanSet[]>();
-	#reachOfNobody: readonly SpanSet[] | undefined;
+	readonly #doorsByClass = new Map<string, Pick<Course, 'opened' | 'met'>>();
+	readonly #patternsByGrant = new Map<SpanSet, Int32Array>();
+	readonly #timelineByAssignments = new Map<string, Timeline>();
+	readonly #timelineOfNobody: Timeline;
 
 	/** A model over the dates `from` to `until` (the horizon where left out), for everybody or for the people given. */
-	constructor(rollout: Rollout, range?: { from: LocalDate; until: LocalDate }, people: readonly Person[] = rollout.people) {
+	constructor(
+		rollout: Rollout,
+		range?: { from: LocalDate; until: LocalDate },
+		people: readonly Person[] = rollout.people
+	) {
 		this.rollout = rollout;
 		const { from, until } = range ?? rollout.horizon;
 		this.from = epochDayOf(from);
@@ -85,6 +99,8 @@ export class AccessModel {
 		this.patterns = new Map(rollout.shiftPatterns.map((pattern) => [pattern.id, readyPattern(pattern)]));
 		this.#grantsByAssignment = grantsByAssignment(rollout, this.building);
 		this.classes = this.#classesOf(people);
+		this.cells = new CellPatterns(this.zone.datesIn(this.wide));
+		this.#timelineOfNobody = new Timeline(this.building, this.cells, []);
 		this.#classByPerson = new Map(this.classes.flatMap((one) => one.people.map((person) => [person.id, one])));
 	}
 
@@ -139,31 +155,81 @@ export class AccessModel {
 		return this.doorSetsOf(one).find((set) => set.doors.includes(door))?.spans ?? noSpans;
 	}
 
-	/**
-	 * When a class can reach each area, in `wide`, by the area's place. While employed it is that of their assignments,
-	 * before and after that of somebody who may open nothing: so people who differ in their dates alone cost one sweep.
-	 */
+	/** When a class can reach each area, in `wide`, by the area's place. */
 	reachOf(one: AccessClass): readonly SpanSet[] {
 		return remembered(this.#reachByClass, one.key, () => {
-			const employed = this.#reachWhileEmployed(one);
-			if (this.#isAlwaysEmployed(one)) return employed;
-			this.#reachOfNobody ??= reachSpans(this.building, [], this.wide);
-			const nobody = this.#reachOfNobody;
-			const away = difference([this.wide], one.employed);
-			return employed.map((spans, area) =>
-				union(intersection(spans, one.employed), intersection(nobody[area] ?? noSpans, away))
+			const spans: Span[][] = this.building.areaIds.map(() => []);
+			this.cells.cells.forEach((cell, place) => {
+				const { bounds, states } = this.courseOf(one, place);
+				states.forEach(({ reach }, at) => {
+					const span = { from: cell.from + (bounds[at] as number), to: cell.from + (bounds[at + 1] as number) };
+					reach.forEach((isReached, area) => {
+						if (isReached) spans[area]?.push(span);
+					});
+				});
+			});
+			return spans.map(spanSetOf);
+		});
+	}
+
+	/** What a class may open and can reach in a cell: while employed by its assignments, else what anybody can. */
+	courseOf(one: AccessClass, cell: number): Course {
+		const day = this.cells.cells[cell]?.day as EpochDay;
+		if (day < one.firstDay || day > one.lastDay) return this.#timelineOfNobody.course(cell);
+		return this.#timelineOf(one).course(cell);
+	}
+
+	/** Doors (1 by their places) that a class may open on a date of the range, and of these the ones that it can get to then. */
+	doorsOf(one: AccessClass): Pick<Course, 'opened' | 'met'> {
+		return remembered(this.#doorsByClass, one.key, () => this.#findDoors(one));
+	}
+
+	#findDoors(one: AccessClass): Pick<Course, 'opened' | 'met'> {
+		const doors = this.building.doors.length;
+		const [opened, met] = [new Uint8Array(doors), new Uint8Array(doors)];
+		const timeline = this.#timelineOf(one);
+		const seen = new Set<number>();
+		const last = Math.min(this.until, one.lastDay);
+		this.cells.cells.forEach(({ day }, cell) => {
+			if (day < this.from || day < one.firstDay || day > last) return;
+			const number = timeline.courseNumber(cell);
+			if (seen.has(number)) return;
+			seen.add(number);
+			const course = timeline.course(cell);
+			course.opened.forEach((isOpened, door) => {
+				if (isOpened) opened[door] = 1;
+			});
+			course.met.forEach((isMet, door) => {
+				if (isMet) met[door] = 1;
+			});
+		});
+		return { opened, met };
+	}
+
+	#timelineOf(one: AccessClass): Timeline {
+		return remembered(this.#timelineByAssignments, one.assignments.join(), () => {
+			const parts = new Map<SpanSet, Set<number>>();
+			for (const assignment of one.assignments) {
+				for (const door of this.doorsGrantedBy(assignment)) {
+					for (const grant of this.grantsOf(assignment, door)) {
+						const spans = this.spansOfGrant(grant);
+						if (spans.length > 0) remembered(parts, spans, () => new Set<number>()).add(door);
+					}
+				}
+			}
+			return new Timeline(
+				this.building,
+				this.cells,
+				[...parts].map(([spans, doors]) => ({
+					patterns: remembered(this.#patternsByGrant, spans, () => this.cells.of(spans)),
+					doors: [...doors]
+				}))
 			);
 		});
 	}
 
 	#isAlwaysEmployed({ employed }: AccessClass): boolean {
 		return employed.length === 1 && employed[0]?.from === this.wide.from && employed[0].to === this.wide.to;
-	}
-
-	#reachWhileEmployed(one: AccessClass): readonly SpanSet[] {
-		return remembered(this.#reachByAssignments, one.assignments.join(), () =>
-			reachSpans(this.building, this.#doorSetsWhileEmployed(one), this.wide)
-		);
 	}
 
 	#doorSetsWhileEmployed(one: AccessClass): readonly DoorSet[] {
@@ -182,18 +248,21 @@ export class AccessModel {
 
 	#classesOf(people: readonly Person[]): AccessClass[] {
 		const matching = matchingAssignments(this.rollout);
-		const groups = new Map<string, { people: Person[]; assignments: readonly number[]; employed: SpanSet }>();
+		const classes = new Map<string, AccessClass & { readonly people: Person[] }>();
 		for (const person of people) {
 			const assignments = matching(person);
 			const key = `${assignments.join(',')}|${this.#limit(person.startsOn, '')}|${this.#limit('', person.leavesOn)}`;
-			const group = groups.get(key);
-			if (group) group.people.push(person);
-			else {
-				const employed = this.#spansOfLimits(person.startsOn, person.leavesOn);
-				groups.set(key, { people: [person], assignments, employed });
-			}
+			const { startsOn, leavesOn } = person;
+			remembered(classes, key, () => ({
+				key,
+				people: [] as Person[],
+				assignments,
+				employed: this.#spansOfLimits(startsOn, leavesOn),
+				firstDay: startsOn === null ? -Infinity : epochDayOf(startsOn),
+				lastDay: leavesOn === null ? Infinity : epochDayOf(leavesOn)
+			})).people.push(person);
 		}
-		return [...groups].map(([key, group]) => ({ key, ...group }));
+		return [...classes.values()];
 	}
 
 	/** A limit as a part of a key; one that cannot matter in the range is none. */
@@ -209,29 +278,6 @@ export class AccessModel {
 		const spans = this.zone.spansOfDates(first as EpochDay, last as EpochDay);
 		return clip(spans, this.wide.from, this.wide.to);
 	}
-}
-
-/** Doors whose access is the union of the same parts, with that union; empty ones left out. */
-function gatheredByParts(partsByDoor: ReadonlyMap<number, ReadonlySet<SpanSet>>): DoorSet[] {
-	const placeByPart = new Map<SpanSet, number>();
-	const sets = new Map<string, { doors: number[]; parts: ReadonlySet<SpanSet> }>();
-	for (const [door, parts] of partsByDoor) {
-		const places = [...parts].map((part) => remembered(placeByPart, part, () => placeByPart.size));
-		const key = places.sort((a, b) => a - b).join();
-		remembered(sets, key, () => ({ doors: [] as number[], parts })).doors.push(door);
-	}
-	return [...sets.values()]
-		.map(({ doors, parts }) => ({ doors, spans: union(...parts) }))
-		.filter((set) => set.spans.length > 0);
-}
-
-function remembered<K, V>(values: Map<K, V>, key: K, make: () => V): V {
-	let value = values.get(key);
-	if (value === undefined) {
-		value = make();
-		values.set(key, value);
-	}
-	return value;
 }
 
 function grantsByAssignment(rollout: Rollout, building: Building): ReadonlyMap<number, readonly Grant[]>[] {

@@ -74,7 +74,5 @@ export function isEmployedOn(person: Pick<Person, 'startsOn' | 'leavesOn'>, day:
 /** True when one of the absences of somebody covers a date. */
 export function isAbsentOn(absences: readonly Absence[], day: EpochDay): boolean {
 	const date = dateOf(day);
-	return absences.some(
-		({ from, until }) => (from === null || from <= date) && (until === null || date <= until)
-	);
+	return absences.some(({ from, until }) => (from === null || from <= date) && (until === null || date <= until));
 }

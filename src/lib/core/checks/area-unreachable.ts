@@ -24,5 +24,6 @@ export default defineCheck({
 		}
 		return building.areaIds.flatMap((id, place) => (joined.has(place) ? [] : [{ subject: { area: id } }]));
 	},
-	message: ({ subject }, rollout) => `No chain of doors leads from outside to ${nameOf(rollout.areas, subject['area'])}.`
+	message: ({ subject }, rollout) =>
+		`No chain of doors leads from outside to ${nameOf(rollout.areas, subject['area'])}.`
 });

@@ -13,7 +13,9 @@ export default defineCheck({
 	find: ({ rollout }) => {
 		const matching = matchingAssignments(rollout);
 		const matched = new Set(rollout.people.flatMap((person) => matching(person)));
-		return rollout.assignments.flatMap(({ id }, place) => (matched.has(place) ? [] : [{ subject: { assignment: id } }]));
+		return rollout.assignments.flatMap(({ id }, place) =>
+			matched.has(place) ? [] : [{ subject: { assignment: id } }]
+		);
 	},
 	message: ({ subject }, rollout) => {
 		const assignment = rollout.assignments.find(({ id }) => id === subject['assignment']);

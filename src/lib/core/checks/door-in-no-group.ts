@@ -13,5 +13,6 @@ export default defineCheck({
 		const grouped = new Set(rollout.doorGroups.flatMap((group) => group.doors));
 		return rollout.doors.flatMap(({ id }) => (grouped.has(id) ? [] : [{ subject: { door: id } }]));
 	},
-	message: ({ subject }, rollout) => `Door ${nameOf(rollout.doors, subject['door'])} is in no door group, so nobody may open it.`
+	message: ({ subject }, rollout) =>
+		`Door ${nameOf(rollout.doors, subject['door'])} is in no door group, so nobody may open it.`
 });

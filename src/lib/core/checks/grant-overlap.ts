@@ -1,6 +1,7 @@
 import type { AccessClass, AccessModel, Grant } from '../access/model';
-import { type SpanSet, clip, doMeet, intersection, union } from '../calendar/spans';
+import { type SpanSet, clip, doMeet, intersection, noSpans, union } from '../calendar/spans';
 import { byCodeUnits } from '../kernel/compare';
+import { remembered } from '../kernel/remembered';
 import { counted, nameOf } from '../document/names';
 import { type Case, defineCheck } from './define-check';
 
@@ -17,7 +18,9 @@ export default defineCheck({
 		const meets = new OverlapFinder(access);
 		for (const one of access.classes) {
 			for (const { door, pair } of meets.pairsOf(one)) {
-				const ids = [...new Set(pair.map((place) => access.rollout.assignments[place]?.id as string))].sort(byCodeUnits);
+				const ids = [...new Set(pair.map((place) => access.rollout.assignments[place]?.id as string))].sort(
+					byCodeUnits
+				);
 				const key = JSON.stringify([door, ids]);
 				const known = cases.get(key);
 				const doorId = access.building.doors[door]?.id as string;
@@ -25,9 +28,7 @@ export default defineCheck({
 				else cases.set(key, { door: doorId, assignments: ids, count: one.people.length });
 			}
 		}
-		return [...cases.values()].map(
-			({ door, assignments, count }): Case => ({ subject: { door, assignments }, count })
-		);
+		return [...cases.values()].map(({ door, assignments, count }): Case => ({ subject: { door, assignments }, count }));
 	},
 	message: ({ subject, count = 0 }, rollout) => {
 		const ids = subject['assignments'] as readonly string[];
@@ -36,69 +37,74 @@ export default defineCheck({
 	}
 });
 
-/** Finds, class by class, the pairs of grants that are open together; equal questions are answered once. */
+/** Two grants of one door that are open together at some time: the door, the places of their assignments, and when. */
+interface Pair {
+	readonly door: number;
+	readonly pair: readonly [number, number];
+	readonly together: SpanSet;
+}
+
+/** Finds the pairs of grants that are open together; those of the same assignments are found once. */
 class OverlapFinder {
 	readonly #access: AccessModel;
 	readonly #unions = new Map<string, SpanSet>();
 	readonly #idBySpans = new Map<SpanSet, number>();
-	readonly #meetings = new Map<string, SpanSet>();
+	readonly #meetings = new Map<number, SpanSet>();
+	readonly #pairsByAssignments = new Map<string, readonly Pair[]>();
 
 	constructor(access: AccessModel) {
 		this.#access = access;
 	}
 
-	pairsOf(one: AccessClass): { door: number; pair: readonly [number, number] }[] {
+	/** The pairs that are open together while a class is employed. */
+	pairsOf(one: AccessClass): readonly Pair[] {
+		const pairs = remembered(this.#pairsByAssignments, one.assignments.join(), () => this.#findPairs(one.assignments));
+		const { range } = this.#access;
+		const [first] = one.employed;
+		if (first && first.from <= range.from && first.to >= range.to) return pairs;
+		return pairs.filter(({ together }) => doMeet(together, one.employed));
+	}
+
+	#findPairs(assignments: readonly number[]): Pair[] {
 		const byDoor = new Map<number, number[]>();
-		for (const assignment of one.assignments) {
-			for (const door of this.#access.doorsGrantedBy(assignment)) {
-				byDoor.set(door, [...(byDoor.get(door) ?? []), assignment]);
-			}
+		for (const assignment of assignments) {
+			for (const door of this.#access.doorsGrantedBy(assignment)) remembered(byDoor, door, () => []).push(assignment);
 		}
-		const pairs: { door: number; pair: readonly [number, number] }[] = [];
-		for (const [door, assignments] of byDoor) {
-			assignments.forEach((a, place) => {
-				if (this.#isDouble(one, this.#access.grantsOf(a, door))) pairs.push({ door, pair: [a, a] });
-				for (const b of assignments.slice(place + 1)) {
-					if (this.#doMeet(one, this.#unionOf(a, door), this.#unionOf(b, door))) pairs.push({ door, pair: [a, b] });
+		const pairs: Pair[] = [];
+		const note = (door: number, pair: readonly [number, number], together: SpanSet) => {
+			if (together.length > 0) pairs.push({ door, pair, together });
+		};
+		for (const [door, granting] of byDoor) {
+			granting.forEach((a, place) => {
+				note(door, [a, a], this.#twice(this.#access.grantsOf(a, door)));
+				for (const b of granting.slice(place + 1)) {
+					note(door, [a, b], this.#together(this.#unionOf(a, door), this.#unionOf(b, door)));
 				}
 			});
 		}
 		return pairs;
 	}
 
-	#isDouble(one: AccessClass, grants: readonly Grant[]): boolean {
-		return grants.some((grant, place) =>
-			grants
-				.slice(place + 1)
-				.some((other) => this.#doMeet(one, this.#access.spansOfGrant(grant), this.#access.spansOfGrant(other)))
-		);
+	/** When two of the grants of one assignment are open. */
+	#twice(grants: readonly Grant[]): SpanSet {
+		if (grants.length < 2) return noSpans;
+		const spans = grants.map((grant) => this.#access.spansOfGrant(grant));
+		return union(...spans.flatMap((a, place) => spans.slice(place + 1).map((b) => this.#together(a, b))));
 	}
 
-	#doMeet(one: AccessClass, a: SpanSet, b: SpanSet): boolean {
-		const key = `${this.#idOf(a)}|${this.#idOf(b)}`;
-		let both = this.#meetings.get(key);
-		if (!both) {
-			both = clip(intersection(a, b), this.#access.range.from, this.#access.range.to);
-			this.#meetings.set(key, both);
-		}
-		return doMeet(both, one.employed);
+	#together(a: SpanSet, b: SpanSet): SpanSet {
+		return remembered(this.#meetings, this.#idOf(a) * 1_000_000 + this.#idOf(b), () =>
+			clip(intersection(a, b), this.#access.range.from, this.#access.range.to)
+		);
 	}
 
 	#unionOf(assignment: number, door: number): SpanSet {
 		const parts = this.#access.grantsOf(assignment, door).map((grant) => this.#access.spansOfGrant(grant));
 		if (parts.length === 1) return parts[0] as SpanSet;
-		const key = parts.map((part) => this.#idOf(part)).join(',');
-		let whole = this.#unions.get(key);
-		if (!whole) {
-			whole = union(...parts);
-			this.#unions.set(key, whole);
-		}
-		return whole;
+		return remembered(this.#unions, parts.map((part) => this.#idOf(part)).join(), () => union(...parts));
 	}
 
 	#idOf(spans: SpanSet): number {
-		const id = this.#idBySpans.get(spans) ?? this.#idBySpans.size;
-		this.#idBySpans.set(spans, id);
-		return id;
+		return remembered(this.#idBySpans, spans, () => this.#idBySpans.size);
 	}
 }

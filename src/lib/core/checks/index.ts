@@ -9,7 +9,9 @@ import type { Case, Check } from './define-check';
 
 /** Every check, by its code. */
 export const checks: ReadonlyMap<string, Check> = registryOf(
-	import.meta.glob<{ default: Check }>(['./*.ts', '!./*.test.ts', '!./index.ts', '!./define-check.ts'], { eager: true }),
+	import.meta.glob<{ default: Check }>(['./*.ts', '!./*.test.ts', '!./index.ts', '!./define-check.ts'], {
+		eager: true
+	}),
 	(check) => check.code
 );
 

@@ -1,4 +1,3 @@
-import { clip, doMeet } from '../calendar/spans';
 import { nameOf, personName } from '../document/names';
 import { defineCheck } from './define-check';
 
@@ -13,19 +12,12 @@ export default defineCheck({
 		`access?person=${encodeURIComponent(String(person))}&door=${encodeURIComponent(String(door))}`,
 	find: ({ access }) =>
 		access.classes.flatMap((one) => {
-			const { from, to } = access.range;
-			const doors = access.doorSetsOf(one).flatMap((set) => {
-				const open = clip(set.spans, from, to);
-				if (open.length === 0) return [];
-				return set.doors.filter((place) => {
-					const area = access.building.doors[place]?.from as number;
-					if (access.building.outside.includes(area)) return false;
-					return !doMeet(open, access.reachOf(one)[area] ?? []);
-				});
+			const { opened, met } = access.doorsOf(one);
+			const doors = access.building.doors.flatMap((door, place) => {
+				const isInside = !access.building.outside.includes(door.from);
+				return isInside && opened[place] === 1 && met[place] !== 1 ? [door.id] : [];
 			});
-			return one.people.flatMap((person) =>
-				doors.map((place) => ({ subject: { person: person.id, door: access.building.doors[place]?.id as string } }))
-			);
+			return one.people.flatMap((person) => doors.map((door) => ({ subject: { person: person.id, door } })));
 		}),
 	message: ({ subject }, rollout) => {
 		const door = rollout.doors.find(({ id }) => id === subject['door']);

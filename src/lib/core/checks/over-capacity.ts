@@ -1,4 +1,3 @@
-import { doMeet } from '../calendar/spans';
 import { counted, nameOf } from '../document/names';
 import type { Rollout } from '../document/schema';
 import { type Case, type CheckInput, defineCheck } from './define-check';
@@ -59,7 +58,8 @@ function readersOf(rollout: Rollout, controller: string): Rollout['readers'] {
 
 function modulesOf(controller: string, readers: Rollout['readers']): Case[] {
 	const countByModule = new Map<string, number>();
-	for (const { module } of readers) if (module !== null) countByModule.set(module, (countByModule.get(module) ?? 0) + 1);
+	for (const { module } of readers)
+		if (module !== null) countByModule.set(module, (countByModule.get(module) ?? 0) + 1);
 	const full = [...countByModule].filter(([, count]) => count > 2);
 	const first = full[0];
 	if (!first) return [];
@@ -69,15 +69,13 @@ function modulesOf(controller: string, readers: Rollout['readers']): Case[] {
 }
 
 function peopleWithTemplate({ rollout, access }: CheckInput, doorIds: ReadonlySet<string>): number {
-	const places = new Set(
-		rollout.doors.flatMap((door, place) => (doorIds.has(door.id) && door.identify !== 'card' ? [place] : []))
+	const places = rollout.doors.flatMap((door, place) =>
+		doorIds.has(door.id) && door.identify !== 'card' ? [place] : []
 	);
 	let count = 0;
 	for (const one of access.classes) {
-		const mayOpen = access
-			.doorSetsOf(one)
-			.some((set) => set.doors.some((door) => places.has(door)) && doMeet(set.spans, [access.range]));
-		if (mayOpen) count += one.people.length;
+		const { opened } = access.doorsOf(one);
+		if (places.some((place) => opened[place] === 1)) count += one.people.length;
 	}
 	return count;
 }

@@ -1,4 +1,3 @@
-import { doMeet } from '../calendar/spans';
 import { personName } from '../document/names';
 import { defineCheck } from './define-check';
 
@@ -12,7 +11,7 @@ export default defineCheck({
 	mendAt: ({ person }) => `people/${encodeURIComponent(String(person))}`,
 	find: ({ access, rollout: { horizon } }) =>
 		access.classes
-			.filter((one) => !access.doorSetsOf(one).some((set) => doMeet(set.spans, [access.range])))
+			.filter((one) => !access.doorsOf(one).opened.includes(1))
 			.flatMap((one) => one.people)
 			.filter(
 				({ startsOn, leavesOn }) =>

@@ -20,7 +20,8 @@ export default defineCheck({
 	title: 'Stretches overlap',
 	why: 'Two stretches that share a minute are nearly always a slip of the pen; many controllers refuse such a day.',
 	mend: 'Join the stretches into one, or end the first where the second begins.',
-	source: 'Rollout document, findings; ONVIF Access Rules (several schedules for one door are a union), section 1.2 of the facts',
+	source:
+		'Rollout document, findings; ONVIF Access Rules (several schedules for one door are a union), section 1.2 of the facts',
 	mendAt: ({ schedule }) => `schedules/${encodeURIComponent(String(schedule))}`,
 	find: ({ rollout }) => rollout.schedules.flatMap((schedule) => [...ofWeek(schedule), ...ofHolidayLists(schedule)]),
 	message: ({ subject, facts }, rollout) => {
@@ -50,7 +51,13 @@ function ofWeek(schedule: Schedule): Case[] {
 
 function ofHolidayLists(schedule: Schedule): Case[] {
 	return Object.entries(schedule.holidays).flatMap(([kind, treatment]) =>
-		Array.isArray(treatment) ? caseOf(schedule, kind, treatment.map((text): Stretch => stretch(text))) : []
+		Array.isArray(treatment)
+			? caseOf(
+					schedule,
+					kind,
+					treatment.map((text): Stretch => stretch(text))
+				)
+			: []
 	);
 }
 

@@ -8,7 +8,10 @@ import type { Instant } from '../../calendar/zone';
 import type { Case, CheckInput } from '../define-check';
 
 /** The cases of people with uncovered shifts of which `isMeant`: one per person, with the dates of the shifts. */
-export function uncoveredCases({ rollout, access, coverage }: CheckInput, isMeant: (one: UncoveredShift) => boolean): Case[] {
+export function uncoveredCases(
+	{ rollout, access, coverage }: CheckInput,
+	isMeant: (one: UncoveredShift) => boolean
+): Case[] {
 	return rollout.people.flatMap((person) => {
 		const meant = coverage.uncoveredOf(person).filter(isMeant);
 		const first = meant[0];
