@@ -1,5 +1,6 @@
 import type { Person, Rollout } from '../../src/lib/core/document/schema';
-import { type PlainBooking, PlanOracle } from './plan-oracle';
+import type { PlanOracle } from './plan-oracle';
+import { type PlainBooking } from './plan-oracle';
 
 /** A shortfall as the contract of the command line has it. */
 export interface PlainShortfall {

@@ -55,6 +55,8 @@ export class Board {
 	/** Number of people booked, and number of sessions in use. */
 	booked = 0;
 	sessionsUsed = 0;
+	/** Every booking (place) and removal (-1 - place) since the last `forget`, with its lane and cell, so that they can be undone. */
+	readonly #journal: number[] = [];
 
 	constructor(instance: Instance) {
 		this.instance = instance;
@@ -175,10 +177,12 @@ export class Board {
 		this.#countSession(session, 1);
 		this.tally.add(kind, lane.station, slot, 1);
 		this.booked++;
+		this.#journal.push(person, laneIndex, cell);
 	}
 
 	/** Takes a booked person off the board. */
 	remove(person: number): void {
+		this.#journal.push(-1 - person, this.laneOf[person] as number, this.cellOf[person] as number);
 		const lane = this.lanes[this.laneOf[person] as number] as Lane;
 		const cell = this.cellOf[person] as number;
 		const end = this.endOf[person] as number;
@@ -194,6 +198,28 @@ export class Board {
 		this.laneOf[person] = -1;
 		this.sessionOf[person] = -1;
 		this.booked--;
+	}
+
+	/** A moment to which `undoTo` can lead back. */
+	get moment(): number {
+		return this.#journal.length;
+	}
+
+	/** Undoes everything since a moment. */
+	undoTo(moment: number): void {
+		while (this.#journal.length > moment) {
+			const cell = this.#journal.pop() as number;
+			const lane = this.#journal.pop() as number;
+			const who = this.#journal.pop() as number;
+			if (who >= 0) this.remove(who);
+			else this.place(-1 - who, lane, cell);
+			this.#journal.length -= 3;
+		}
+	}
+
+	/** Forgets how to go back; called where nothing will be undone. */
+	forget(): void {
+		this.#journal.length = 0;
 	}
 
 	/** The session of a booking of a kind that starts in a cell. */

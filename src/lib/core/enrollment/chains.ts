@@ -15,15 +15,15 @@ import { cellInPlaceOf, findGap, someUnit } from './rooms';
  */
 export class ChainSearch {
 	readonly #board: Board;
-	readonly #isUsable: (unit: number) => boolean;
+	readonly #usable: Uint8Array;
 	/** Kinds known to lead nowhere. */
 	readonly #dead: Uint8Array;
 	readonly #seen: Uint8Array;
 	#turn = 0;
 
-	constructor(board: Board, isUsable: (unit: number) => boolean) {
+	constructor(board: Board, usable: Uint8Array) {
 		this.#board = board;
-		this.#isUsable = isUsable;
+		this.#usable = usable;
 		this.#dead = new Uint8Array(board.instance.kinds.length);
 		this.#seen = new Uint8Array(board.instance.kinds.length);
 	}
@@ -54,19 +54,21 @@ export class ChainSearch {
 		const node = nodes[index] as Node;
 		const kind = board.kindOf(node.person);
 		const { cells, endOf, cellOf } = board;
+		const { kindOf } = board.instance;
 		someUnit(board, kind, this.#turn++, (unit) => {
-			if (!this.#isUsable(unit)) return false;
+			if (this.#usable[unit] === 0) return false;
+			const from = board.unitFrom[unit] as number;
 			const to = board.unitTo[unit] as number;
-			for (let cell = board.unitFrom[unit] as number; cell < to;) {
+			for (let cell = from; cell < to;) {
 				const holder = cells[cell] as number;
 				if (holder < 0) {
 					cell++;
 					continue;
 				}
-				const began = cellOf[holder] as number;
+				const isOwn = (cellOf[holder] as number) >= from;
 				cell = endOf[holder] as number;
-				const held = board.instance.kindOf[holder] as number;
-				if (this.#seen[held] === 1 || this.#dead[held] === 1 || began < (board.unitFrom[unit] as number)) continue;
+				const held = kindOf[holder] as number;
+				if (!isOwn || this.#seen[held] === 1 || this.#dead[held] === 1) continue;
 				const own = cellInPlaceOf(board, kind, holder);
 				if (own < 0) continue;
 				this.#seen[held] = 1;
@@ -80,28 +82,25 @@ export class ChainSearch {
 	#finish(nodes: readonly Node[], index: number): boolean {
 		const board = this.#board;
 		const kind = board.kindOf((nodes[index] as Node).person);
-		const touched = new Set<number>();
-		for (let at = index; at > 0; at = (nodes[at] as Node).parent) touched.add(board.unitOf((nodes[at] as Node).person));
-		const gap = findGap(board, kind, this.#turn++, (unit) => this.#isUsable(unit) && !touched.has(unit));
+		// Units of the chain are about to change, so the free time must be elsewhere.
+		const touched: number[] = [];
+		for (let at = index; at > 0; at = (nodes[at] as Node).parent)
+			touched.push(board.unitOf((nodes[at] as Node).person));
+		for (const unit of touched) this.#usable[unit] = 0;
+		const gap = findGap(board, kind, this.#turn++, this.#usable);
+		for (const unit of touched) this.#usable[unit] = 1;
 		if (!gap) return false;
-		const undo: { person: number; lane: number; cell: number }[] = [];
+		const before = board.moment;
 		let target: { lane: number; cell: number } = gap;
 		for (let at = index; at >= 0; at = (nodes[at] as Node).parent) {
 			const node = nodes[at] as Node;
-			const lane = board.laneOf[node.person] as number;
-			const cell = board.cellOf[node.person] as number;
-			if (cell >= 0) board.remove(node.person);
+			if ((board.cellOf[node.person] as number) >= 0) board.remove(node.person);
 			if (!board.fits(board.kindOf(node.person), target.lane, target.cell)) {
-				if (cell >= 0) board.place(node.person, lane, cell);
-				for (const step of undo.reverse()) {
-					board.remove(step.person);
-					if (step.cell >= 0) board.place(step.person, step.lane, step.cell);
-				}
+				board.undoTo(before);
 				return false;
 			}
 			board.place(node.person, target.lane, target.cell);
-			undo.push({ person: node.person, lane, cell });
-			target = { lane: node.lane, cell: node.cell };
+			target = node;
 		}
 		return true;
 	}
@@ -117,14 +116,13 @@ interface Node {
 }
 
 /** Books a person by pushing others of one unit earlier or later; false, and nothing changed, where no unit gives way. */
-export function insertByPushing(board: Board, person: number, isUsable: (unit: number) => boolean): boolean {
+export function insertByPushing(board: Board, person: number, usable: Uint8Array): boolean {
 	const kind = board.kindOf(person);
 	return someUnit(board, kind, 0, (unit) => {
-		if ((board.freeIn[unit] as number) === 0 || !isUsable(unit)) return false;
+		if ((board.freeIn[unit] as number) === 0 || usable[unit] === 0) return false;
 		const view = new UnitView(board, unit);
 		for (let at = view.findInsertion(kind); at >= 0; at = view.findInsertion(kind, at + 1)) {
-			if (view.insert(person, at)) return true;
-			if (kind.limit < 0 && view.people.length > 40) return false;
+			if (view.insert(person, at, at)) return true;
 		}
 		return false;
 	});

@@ -9,11 +9,11 @@ import type { Instance, Kind } from './instance';
  * is passed once from left to right, so no gap is left that somebody waiting could have taken. Cost: slots times
  * the kinds of a run. Our own; a least-slack dispatching rule, common practice in scheduling.
  */
-export function dispatch(board: Board, isUsable: (unit: number) => boolean): void {
+export function dispatch(board: Board, usable: Uint8Array): void {
 	const { instance } = board;
-	const chances = chancesOf(instance, demandByRun(instance));
+	const queues = queuesOf(instance, demandByRun(instance));
 	const waiting = instance.kinds.map((kind) => kind.members.filter((member) => (board.cellOf[member] as number) < 0));
-	const units = [...board.unitLane.keys()].filter(isUsable);
+	const units = [...board.unitLane.keys()].filter((unit) => usable[unit] === 1);
 	const startOf = (unit: number): number => {
 		const lane = board.lanes[board.unitLane[unit] as number] as Lane;
 		return instance.lattices[lane.station]?.runs[board.unitRun[unit] as number]?.from ?? 0;
@@ -28,7 +28,7 @@ export function dispatch(board: Board, isUsable: (unit: number) => boolean): voi
 			until = Math.max(until, endOfRun(board, units[end] as number));
 			end++;
 		}
-		fillTogether(board, units.slice(begin, end), chances, waiting);
+		fillTogether(board, units.slice(begin, end), queues, waiting);
 		begin = end;
 	}
 }
@@ -38,7 +38,8 @@ function endOfRun(board: Board, unit: number): number {
 	return board.instance.lattices[lane.station]?.runs[board.unitRun[unit] as number]?.to ?? 0;
 }
 
-type Chances = readonly ReadonlyMap<number, number>[];
+/** By run: the kinds with a window in it, and the chances that each has left after its last slot there. */
+type Queues = ReadonlyMap<number, { readonly kinds: number[]; readonly left: number[] }>;
 
 /** A unit being filled: where it is, and the kinds that may come, the one with the fewest chances left first. */
 interface Head {
@@ -50,7 +51,7 @@ interface Head {
 /** How many kinds are looked at for one that leaves no unusable rest. */
 const mostLookedAt = 60;
 
-function fillTogether(board: Board, units: readonly number[], chances: Chances, waiting: number[][]): void {
+function fillTogether(board: Board, units: readonly number[], queues: Queues, waiting: number[][]): void {
 	const { instance } = board;
 	const kindsByRun = new Map<number, number[]>();
 	const heads = units.map((unit): Head => {
@@ -58,7 +59,7 @@ function fillTogether(board: Board, units: readonly number[], chances: Chances, 
 		const key = runKey(lane.station, board.unitRun[unit] as number);
 		let kinds = kindsByRun.get(key);
 		if (!kinds) {
-			kinds = kindsInOrder(instance, lane.station, board.unitRun[unit] as number, chances, waiting);
+			kinds = kindsInOrder(queues.get(key), waiting);
 			kindsByRun.set(key, kinds);
 		}
 		return { unit, cell: board.unitFrom[unit] as number, kinds };
@@ -81,23 +82,15 @@ function fillTogether(board: Board, units: readonly number[], chances: Chances, 
 	}
 }
 
-/** Kinds with a window in a run, fewest chances first: those after the run, and how late in it they could still come. */
+/** Kinds with a window in a run of whom somebody waits, fewest chances first. */
 function kindsInOrder(
-	instance: Instance,
-	station: number,
-	run: number,
-	chances: Chances,
+	queue: { readonly kinds: number[]; readonly left: number[] } | undefined,
 	waiting: readonly number[][]
 ): number[] {
-	const key = runKey(station, run);
-	const left = new Map<number, number>();
-	instance.kinds.forEach((kind, index) => {
-		const window = kind.windows[station];
-		if (!window || (waiting[index] as number[]).length === 0 || window.first[run] === window.first[run + 1]) return;
-		const last = window.hi[(window.first[run + 1] as number) - 1] as number;
-		left.set(index, ((chances[index] as Map<number, number>).get(key) ?? 0) + last);
-	});
-	return [...left.keys()].sort((a, b) => (left.get(a) as number) - (left.get(b) as number) || a - b);
+	if (!queue) return [];
+	const places = [...queue.kinds.keys()].filter((at) => (waiting[queue.kinds[at] as number] as number[]).length > 0);
+	places.sort((a, b) => (queue.left[a] as number) - (queue.left[b] as number) || a - b);
+	return places.map((at) => queue.kinds[at] as number);
 }
 
 /**
@@ -191,30 +184,35 @@ function sizeIn(window: { first: Int32Array; lo: Int32Array; hi: Int32Array }, r
 	return size;
 }
 
-/** For each kind, by run: the weighted slots of its windows in runs that begin later. */
-function chancesOf(instance: Instance, demand: ReadonlyMap<number, number>): Chances {
-	return instance.kinds.map((kind) => {
-		const runs: { key: number; from: number; weight: number }[] = [];
+/** For each run the kinds that may come, with the weighted slots of their windows in runs that begin later. */
+function queuesOf(instance: Instance, demand: ReadonlyMap<number, number>): Queues {
+	const queues = new Map<number, { kinds: number[]; left: number[] }>();
+	instance.kinds.forEach((kind, index) => {
+		const runs: { key: number; from: number; weight: number; last: number }[] = [];
 		kind.windows.forEach((window, station) => {
 			if (!window) return;
 			for (const run of window.runs) {
 				const key = runKey(station, run);
 				const weight = (sizeIn(window, run) * lanesOf(instance, station)) / Math.max(demand.get(key) ?? 0, 0.05);
-				runs.push({ key, from: instance.lattices[station]?.runs[run]?.from ?? 0, weight });
+				const last = window.hi[(window.first[run + 1] as number) - 1] as number;
+				runs.push({ key, from: instance.lattices[station]?.runs[run]?.from ?? 0, weight, last });
 			}
 		});
 		runs.sort((a, b) => b.from - a.from);
-		const chances = new Map<number, number>();
 		let later = 0;
 		for (let begin = 0; begin < runs.length;) {
 			let end = begin;
-			while (end < runs.length && runs[end]?.from === runs[begin]?.from) end++;
-			for (let index = begin; index < end; index++) chances.set((runs[index] as { key: number }).key, later);
-			for (let index = begin; index < end; index++) later += (runs[index] as { weight: number }).weight;
-			begin = end;
+			for (; end < runs.length && runs[end]?.from === runs[begin]?.from; end++) {
+				const { key, last } = runs[end] as (typeof runs)[number];
+				let queue = queues.get(key);
+				if (!queue) queues.set(key, (queue = { kinds: [], left: [] }));
+				queue.kinds.push(index);
+				queue.left.push(later + last);
+			}
+			for (; begin < end; begin++) later += (runs[begin] as { weight: number }).weight;
 		}
-		return chances;
 	});
+	return queues;
 }
 
 /** A heap of places by time, the smaller place first at equal times. */

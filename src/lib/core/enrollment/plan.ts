@@ -7,8 +7,9 @@ import { type Instance, instanceOf, isAmbiguous } from './instance';
 import { judgeBookings } from './judge';
 import { slotName } from './lattice';
 import { EnrollmentModel } from './model';
-import { proveShortfalls } from './prove';
+import { type Proofs, proveShortfalls } from './prove';
 import { improve } from './improve';
+import { ProofSpace } from './proof-space';
 import { type Session, sessionsOf } from './sessions';
 import type { Shortfall } from './shortfalls';
 import { type PlannedBooking, timedBooking } from './validity';
@@ -43,10 +44,12 @@ export function planEnrollment(rollout: Rollout, options: PlanOptions, work: Wor
 	const model = new EnrollmentModel(rollout);
 	const fixed = fixedBookings(model);
 	const instance = instanceOf(model, fixed, 'strict');
+	const lenient = isAmbiguous(model, fixed) ? instanceOf(model, fixed, 'lenient') : instance;
+	const space = new ProofSpace(lenient);
 	const board = new Board(instance);
-	improve(board, options, work);
+	const { fewestSessions } = improve(board, space, options, work);
 	const bookings = validOnly(model, [...fixed.valid.map(withoutFixed), ...bookingsOf(board)]);
-	return answerOf(model, fixed, instance, bookings);
+	return answerOf({ model, fixed, instance, space, fewestSessions }, bookings);
 }
 
 function withoutFixed({ person, station, lane, start, minutes }: PlannedBooking): PlannedBooking {
@@ -76,19 +79,26 @@ function validOnly(model: EnrollmentModel, bookings: readonly PlannedBooking[]):
 	}
 }
 
+interface Known {
+	readonly model: EnrollmentModel;
+	readonly fixed: FixedBookings;
+	readonly instance: Instance;
+	/** The lenient reading, for proofs. */
+	readonly space: ProofSpace;
+	readonly fewestSessions: number;
+}
+
 function answerOf(
-	model: EnrollmentModel,
-	fixed: FixedBookings,
-	instance: Instance,
+	{ model, fixed, instance, space, fewestSessions }: Known,
 	bookings: readonly PlannedBooking[]
 ): EnrollmentPlan {
-	const lenient = isAmbiguous(model, fixed) ? instanceOf(model, fixed, 'lenient') : instance;
 	const booked = new Set(bookings.map(({ person }) => person));
 	const unbooked = model.rollout.people.filter(
 		(person) => model.standings.get(person.id) !== 'enrolled' && !booked.has(person.id)
 	);
 	const open = unbooked.filter((person) => model.standings.get(person.id) === 'to-book').map(({ id }) => id);
-	const { shortfalls, reasons, leftOut } = proveShortfalls(lenient, instance, new Set(open));
+	const { shortfalls, reasons, leftOut } =
+		open.length === 0 ? nobodyLeftOut : proveShortfalls(space, instance, new Set(open));
 	const sessions = sessionsOf(model, bookings);
 	const reasonFor = (id: string): UnbookedReason =>
 		model.standings.get(id) === 'declined' ? 'declined' : (reasons.get(id) ?? 'unproven');
@@ -99,13 +109,15 @@ function answerOf(
 			.sort((a, b) => byCodeUnits(a.person, b.person)),
 		sessions,
 		bounds: {
-			bookable: fixed.valid.length + lenient.people.length - leftOut,
-			sessions: 0
+			bookable: fixed.valid.length + space.instance.people.length - leftOut,
+			sessions: Math.min(fewestSessions, sessions.length)
 		},
 		shortfalls,
 		optimal: false
 	};
 }
+
+const nobodyLeftOut: Proofs = { shortfalls: [], reasons: new Map(), leftOut: 0 };
 
 function sorted(model: EnrollmentModel, bookings: readonly PlannedBooking[]): PlannedBooking[] {
 	return bookings

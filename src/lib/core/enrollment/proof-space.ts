@@ -14,6 +14,8 @@ export interface Gap {
 	/** Lanes as numbered in bookings. */
 	readonly lanes: readonly number[];
 	readonly isEven: boolean;
+	/** True where a booking stands in the same run of the lane: its session is in use in any plan. */
+	readonly isInUse: boolean;
 }
 
 export interface Use {
@@ -42,7 +44,8 @@ export class ProofSpace {
 				for (const lanes of groups) {
 					for (const [from, to] of openSlots(board, lanes[0] as number, run)) {
 						const numbers = lanes.map((lane) => (board.lanes[lane] as Lane).number);
-						gaps.push({ station, run, lanes: numbers, isEven, from, to });
+						const isInUse = lanes.length === 1 && standsIn(instance, station, run, numbers[0] as number);
+						gaps.push({ station, run, lanes: numbers, isEven, isInUse, from, to });
 					}
 				}
 			});
@@ -80,6 +83,13 @@ export class ProofSpace {
 	instantOf(gap: Gap, slot: number): number {
 		return this.instance.lattices[gap.station]?.at[slot] ?? 0;
 	}
+}
+
+function standsIn({ standing, lattices }: Instance, station: number, run: number, lane: number): boolean {
+	const span = lattices[station]?.runs[run];
+	return standing.some(
+		(one) => span && one.station === station && one.lane === lane && span.from <= one.from && one.to <= span.to
+	);
 }
 
 /** Lanes of a station on which nothing stands form one group, each other lane one of its own. Places in `board.lanes`. */

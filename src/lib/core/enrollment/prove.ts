@@ -22,8 +22,8 @@ export interface Proofs {
  * Proves what it can about `unbooked` people, in the lenient reading of the puzzle; told is only what holds in the strict
  * reading as well, number by number.
  */
-export function proveShortfalls(instance: Instance, strict: Instance, unbooked: ReadonlySet<string>): Proofs {
-	const space = new ProofSpace(instance);
+export function proveShortfalls(space: ProofSpace, strict: Instance, unbooked: ReadonlySet<string>): Proofs {
+	const { instance } = space;
 	const other = instance === strict ? undefined : new ProofSpace(strict);
 	const shortfalls: Shortfall[] = [];
 	const reasons = new Map<string, Shortfall['kind']>();

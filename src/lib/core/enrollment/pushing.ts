@@ -89,93 +89,81 @@ export class UnitView {
 		}
 	}
 
-	/** The earliest slot for somebody of a kind before booking `index`, or in place of it with `replaces`; -1 for none. */
-	slotBefore(kind: Kind, index: number, replaces = false): number {
+	/**
+	 * The earliest slot for somebody of a kind between the bookings before `from` and those from `to` on, the ones between taken
+	 * away (none when both are the same); -1 when there is none.
+	 */
+	slotBetween(kind: Kind, from: number, to: number): number {
 		const window = kind.windows[this.#lane.station];
 		if (!window) return -1;
-		const slot = earliestAllowed(window, this.#run, this.#leftEnd[index] as number);
+		const slot = earliestAllowed(window, this.#run, this.#leftEnd[from] as number);
 		if (slot < 0) return -1;
 		const next = this.#board.nextOf(kind, this.#lane.station)[slot] as number;
-		return next <= (this.#rightStart[replaces ? index + 1 : index] as number) ? slot : -1;
+		return next <= (this.#rightStart[to] as number) ? slot : -1;
 	}
 
-	/** The place among the bookings before which a kind can be pushed in; -1 for none. */
+	/** The place among the bookings before which a kind can be pushed in, from a place on; -1 for none. */
 	findInsertion(kind: Kind, from = 0): number {
-		for (let index = from; index <= this.people.length; index++) if (this.slotBefore(kind, index) >= 0) return index;
+		for (let index = from; index <= this.people.length; index++)
+			if (this.slotBetween(kind, index, index) >= 0) return index;
 		return -1;
 	}
 
 	/**
-	 * Pushes a person in before booking `index` (or in place of it), moving the others no more than needed. Nothing
-	 * changes, and the result is false, where an away-limit forbids one of the moves. A replaced person is taken off the board.
+	 * Pushes a person in where `slotBetween` found a slot, moving the others no more than needed and taking those between off
+	 * the board. Nothing changes, and the result is false, where an away-limit forbids one of the moves.
 	 */
-	insert(person: number, index: number, replaces = false): boolean {
+	insert(person: number, from: number, to: number): boolean {
 		const board = this.#board;
 		const { station, base } = this.#lane;
 		const kind = board.kindOf(person);
 		const window = kind.windows[station] as Window;
 		const next = board.nextOf(kind, station);
-		const after = replaces ? index + 1 : index;
-		const roomFrom = index > 0 ? (this.#to[index - 1] as number) : (this.#leftEnd[0] as number);
+		const roomFrom = from > 0 ? (this.#to[from - 1] as number) : (this.#leftEnd[0] as number);
 		// Without pushing the ones before, if that leaves room; else as late as those after can give way.
-		let slot = earliestAllowed(window, this.#run, Math.max(roomFrom, this.#leftEnd[index] as number));
-		if (slot < 0 || (next[slot] as number) > (this.#rightStart[after] as number)) {
-			slot = latestAllowed(window, this.#run, next, this.#rightStart[after] as number);
+		let slot = earliestAllowed(window, this.#run, Math.max(roomFrom, this.#leftEnd[from] as number));
+		if (slot < 0 || (next[slot] as number) > (this.#rightStart[to] as number)) {
+			slot = latestAllowed(window, this.#run, next, this.#rightStart[to] as number);
 		}
-		const moves: [person: number, slot: number][] = [[person, slot]];
+		const moves: [person: number, cell: number][] = [[person, base + slot]];
 		let limit = slot;
-		for (let before = index - 1; before >= 0 && (this.#to[before] as number) > limit; before--) {
+		for (let before = from - 1; before >= 0 && (this.#to[before] as number) > limit; before--) {
 			const moved = this.people[before] as number;
 			const its = board.kindOf(moved);
 			limit = latestAllowed(its.windows[station] as Window, this.#run, board.nextOf(its, station), limit);
-			moves.push([moved, limit]);
+			moves.push([moved, base + limit]);
 		}
 		let end = next[slot] as number;
-		for (let later = after; later < this.people.length && (this.#from[later] as number) < end; later++) {
+		for (let later = to; later < this.people.length && (this.#from[later] as number) < end; later++) {
 			const moved = this.people[later] as number;
 			const its = board.kindOf(moved);
-			const to = earliestAllowed(its.windows[station] as Window, this.#run, end);
-			moves.push([moved, to]);
-			end = board.nextOf(its, station)[to] as number;
+			const at = earliestAllowed(its.windows[station] as Window, this.#run, end);
+			moves.push([moved, base + at]);
+			end = board.nextOf(its, station)[at] as number;
 		}
-		const replaced = replaces ? (this.people[index] as number) : -1;
-		return tryMoves(
-			board,
-			this.#laneIndex,
-			moves.map(([who, to]) => [who, base + to] as const),
-			replaced
-		);
+		return tryMoves(board, this.#laneIndex, moves, this.people.slice(from, to));
 	}
 }
 
 /**
- * Moves people of one lane to other cells of it at once, and takes `leaving` (-1: nobody) off the board; people not yet booked are
+ * Moves people of one lane to other cells of it at once, and takes those `leaving` off the board; people not yet booked are
  * booked. Where the moves do not fit together everything is as before, and the result is false.
  */
 export function tryMoves(
 	board: Board,
 	lane: number,
 	moves: readonly (readonly [person: number, cell: number])[],
-	leaving = -1
+	leaving: readonly number[] = []
 ): boolean {
-	const before: [person: number, cell: number][] = [];
-	for (const [person] of moves) {
-		if ((board.cellOf[person] as number) < 0) continue;
-		before.push([person, board.cellOf[person] as number]);
-		board.remove(person);
-	}
-	if (leaving >= 0) {
-		before.push([leaving, board.cellOf[leaving] as number]);
-		board.remove(leaving);
-	}
-	let placed = 0;
+	const before = board.moment;
+	for (const [person] of moves) if ((board.cellOf[person] as number) >= 0) board.remove(person);
+	for (const person of leaving) board.remove(person);
 	for (const [person, cell] of moves) {
-		if (!board.fits(board.kindOf(person), lane, cell)) break;
+		if (!board.fits(board.kindOf(person), lane, cell)) {
+			board.undoTo(before);
+			return false;
+		}
 		board.place(person, lane, cell);
-		placed++;
 	}
-	if (placed === moves.length) return true;
-	for (let index = 0; index < placed; index++) board.remove((moves[index] as readonly [number, number])[0]);
-	for (const [person, cell] of before) board.place(person, lane, cell);
-	return false;
+	return true;
 }
