@@ -1,4 +1,4 @@
-import type { Page, Response } from 'playwright-core';
+import type { Locator, Page, Response } from 'playwright-core';
 import { type SheetCode, sheetHref, sheets } from '../../../src/lib/components/sheet/sheets';
 
 /** What stands around every sheet of one rollout: how to get to a sheet, and what the index and the title block say. */
@@ -36,19 +36,36 @@ export class Desk {
 		return squeezed(await field.locator('dd').innerText());
 	}
 
-	/** Takes the last change back by the button below the index. */
-	async takeBack(): Promise<void> {
-		await this.page.getByRole('form', { name: 'Take back' }).getByRole('button', { name: 'Take back' }).click();
-		await this.settle();
+	/** Follows a link and waits until the page that it leads to is there. */
+	async follow(link: Locator): Promise<void> {
+		const before = this.page.url();
+		await link.click();
+		await this.page.waitForURL((url) => url.href !== before, { waitUntil: 'networkidle' });
 	}
 
-	/** Waits until the page that a form or link led to is there. */
-	async settle(): Promise<void> {
-		await this.page.waitForLoadState('networkidle');
+	/** Sends a form by its button and waits for the page that follows. @returns the status of the answer to the form */
+	async send(button: Locator): Promise<number> {
+		return send(this.page, button);
+	}
+
+	/** Takes the last change back by the button below the index. */
+	async takeBack(): Promise<void> {
+		await this.send(this.page.getByRole('form', { name: 'Take back' }).getByRole('button', { name: 'Take back' }));
 	}
 }
 
 /** Text with single spaces. */
 export function squeezed(text: string): string {
 	return text.replaceAll(/\s+/g, ' ').trim();
+}
+
+/** Sends a plain form by its button and waits for the page that follows. @returns the status of the answer to the form */
+export async function send(page: Page, button: Locator): Promise<number> {
+	const answered = page.waitForResponse((response) => response.request().method() === 'POST');
+	const loaded = page.waitForEvent('load');
+	await button.click();
+	const response = await answered;
+	await loaded;
+	await page.waitForLoadState('networkidle');
+	return response.status();
 }

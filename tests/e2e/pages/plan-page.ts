@@ -23,9 +23,8 @@ export class PlanPage {
 	}
 
 	async adopt(): Promise<void> {
-		await this.desk.page.getByRole('button', { name: 'Adopt these bookings' }).click();
+		await this.desk.send(this.desk.page.getByRole('button', { name: 'Adopt these bookings' }));
 		await this.desk.page.getByText(/Adopted by change no\./).waitFor();
-		await this.desk.settle();
 	}
 
 	/** Names booked on a date, as the timetable shows them. */

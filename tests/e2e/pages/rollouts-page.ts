@@ -1,4 +1,5 @@
-import type { Page, Response } from 'playwright-core';
+import type { Page } from 'playwright-core';
+import { send } from './desk';
 
 /** Sheet 0: the rollouts of this installation. */
 export class RolloutsPage {
@@ -37,15 +38,10 @@ export class RolloutsPage {
 		return new URL(this.page.url()).pathname.split('/')[2] ?? '';
 	}
 
-	/** Brings a document from a file. @returns the answer of the server to the form */
-	async bring(name: string, content: Buffer): Promise<Response> {
-		await this.page
-			.getByLabel('Rollout document (JSON)')
-			.setInputFiles({ name, mimeType: 'application/json', buffer: content });
-		const answered = this.page.waitForResponse((response) => response.request().method() === 'POST');
-		await this.page.getByRole('button', { name: 'Import' }).click();
-		const response = await answered;
-		await this.page.waitForLoadState('networkidle');
-		return response;
+	/** Brings a document from a file. @returns the status of the answer to the form */
+	async bring(name: string, content: Buffer): Promise<number> {
+		const file = { name, mimeType: 'application/json', buffer: content };
+		await this.page.getByLabel('Rollout document (JSON)').setInputFiles(file);
+		return send(this.page, this.page.getByRole('button', { name: 'Import' }));
 	}
 }

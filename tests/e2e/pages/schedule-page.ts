@@ -22,8 +22,8 @@ export class SchedulePage {
 		return this.desk.page.getByRole('group', { name: 'The same, typed' }).getByLabel(day, { exact: true });
 	}
 
-	async save(): Promise<void> {
-		await this.desk.page.getByRole('button', { name: 'Save schedule' }).click();
-		await this.desk.settle();
+	/** @returns the status of the answer to the form */
+	async save(): Promise<number> {
+		return this.desk.send(this.desk.page.getByRole('button', { name: 'Save schedule' }));
 	}
 }
