@@ -50,6 +50,12 @@ describe('moving a stretch', () => {
 		);
 	});
 
+	test('a stretch that is very short already is not turned round', () => {
+		const short = fullWeek({ mon: ['00:00-00:01'] });
+		expect(moved(short, monday, 'start', 30).mon).toEqual(['00:00-00:01']);
+		expect(moved(short, monday, 'end', 0).mon).toEqual(['00:00-00:05']);
+	});
+
 	test('what is not there is not moved', () => {
 		expect(moved(week, { day: 3, place: 0 }, 'whole', 30)).toBe(week);
 	});

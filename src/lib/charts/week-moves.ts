@@ -36,10 +36,11 @@ export function moved(week: FullWeek, held: Held, grip: Grip, minutes: number): 
 	return changed(week, held, (from, to) => {
 		if (grip === 'end') return [from, clamped(to + minutes, from + shortest, from + 1440)];
 		if (grip === 'start') {
-			const earliest = Math.max(0, to - 1440);
-			return [clamped(from + minutes, earliest, Math.min(1439, to - shortest)), to];
+			// One that is shorter already keeps its start at the latest where it is.
+			const latest = Math.max(from, Math.min(1439, to - shortest));
+			return [clamped(from + minutes, Math.max(0, to - 1440), latest), to];
 		}
-		const start = clamped(from + minutes, 0, 1440 - shortest);
+		const start = clamped(from + minutes, 0, Math.max(from, 1440 - shortest));
 		return [start, to + start - from];
 	});
 }
