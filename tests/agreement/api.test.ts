@@ -1,3 +1,4 @@
+import { readFileSync, readdirSync } from 'node:fs';
 import { afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { allAnswers, answerNames } from '../../src/lib/core/answers';
 import { readRollout } from '../../src/lib/core/answers/support/read-rollout';
@@ -13,6 +14,7 @@ import { useDataFolder } from '../support/data-folder';
 import { smallSite } from '../support/small-site';
 
 let data: ReturnType<typeof useDataFolder>;
+const damaged = readdirSync('demo-data/damaged').filter((name) => name.endsWith('.json'));
 const json = { 'content-type': 'application/json' };
 const document = smallSite();
 const text = JSON.stringify(document);
@@ -162,6 +164,16 @@ describe('what is wrong is refused, and nothing changes', () => {
 		expect(refused.status).toBe(422);
 		expect(pathsOf(refused).sort()).toEqual(['$.aeras', '$.horizon.from', '$.horizon.until']);
 		expect((await post('[]')).status).toBe(422);
+	});
+
+	test.each(damaged)('the damaged file %s: 400 or 422, each fault with its place', async (name) => {
+		const refused = await post(readFileSync(`demo-data/damaged/${name}`));
+		expect([400, 422]).toContain(refused.status);
+		expect(pathsOf(refused).length).toBeGreaterThan(0);
+		for (const one of (refused.json as { faults: Fault[] }).faults) {
+			expect(one.path).toMatch(/^\$/);
+			expect(one.message).toContain('expected');
+		}
 	});
 
 	test('another content type: 415', async () => {

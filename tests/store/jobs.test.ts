@@ -1,19 +1,26 @@
-import { afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import { afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { closeEventStreams } from '../../src/lib/server/event-streams';
 import { abandonJobs } from '../../src/lib/server/jobs/jobs';
 import {
+	type JobView,
+	adoptProposal,
 	answer,
+	discardProposal,
+	editRollout,
+	getProposal,
+	getRollout,
 	importDocument,
 	isOver,
 	listJobs,
+	listProposals,
 	startJob,
 	stopJob,
-	watchJob,
-	type JobView
+	watchJob
 } from '../../src/lib/server/rollouts';
-import { getProposal, listProposals } from '../../src/lib/server/rollouts';
 import { prepare } from '../../src/tools/prepare.mjs';
+import { call, responseOf } from '../support/api';
 import { useDataFolder } from '../support/data-folder';
-import { valueOf, refusalOf } from '../support/outcomes';
+import { refusalOf, valueOf } from '../support/outcomes';
 import { smallSite } from '../support/small-site';
 
 let data: ReturnType<typeof useDataFolder>;
@@ -89,4 +96,85 @@ test('a job that waits is stopped before it begins', async () => {
 	const third = valueOf(await startJob(id, 'explain', params('1003'), 'Nora'));
 	expect(valueOf(stopJob(id, third.id))).toMatchObject({ state: 'stopped', isStoppedEarly: true });
 	expect(refusalOf(stopJob(id, 'nothing'))).toMatchObject({ why: 'not-found' });
+});
+
+describe('a plan', () => {
+	test('that is stopped keeps the best until then', async () => {
+		const job = valueOf(await startJob(id, 'plan', { seconds: 600 }, 'Nora'));
+		expect(valueOf(stopJob(id, job.id))).toMatchObject({ state: 'stopping', isStoppedEarly: true });
+		const last = (await newsOf(job)).at(-1);
+		expect(last).toMatchObject({ state: 'done', isStoppedEarly: true, proposal: 1 });
+		expect(last?.seconds).toBeLessThan(300);
+		expect(valueOf(getProposal(id, 1))).toMatchObject({
+			isStoppedEarly: true,
+			value: { bookings: expect.any(Array) as [] }
+		});
+	});
+
+	test('is adopted as one change, and only for the state that it was made for unless that is wanted', async () => {
+		const before = getRollout(id);
+		const planned = await newsOf(valueOf(await startJob(id, 'plan', { seconds: 1 }, 'Nora')));
+		expect(planned.at(-1)).toMatchObject({ state: 'done', proposal: 1 });
+		const { bookings } = valueOf(getProposal(id, 1)).value as { bookings: unknown[] };
+		valueOf(editRollout(id, 'set-bookings', { bookings: [] }, 'Otto'));
+		expect(refusalOf(adoptProposal(id, 1, 'Nora'))).toMatchObject({ why: 'conflict', paths: ['$.ifRevision'] });
+		const { open, change } = valueOf(adoptProposal(id, 1, 'Nora', true));
+		expect(bookings.length).toBeGreaterThan(0);
+		expect(open.document.enrollment?.bookings).toEqual(bookings);
+		expect(change).toMatchObject({ number: 3, who: 'Nora', edit: 'set-bookings' });
+		expect(listProposals(id)).toMatchObject([{ number: 1, adoptedBy: 3, revision: before?.revision }]);
+		expect(refusalOf(discardProposal(id, 1))).toMatchObject({ why: 'conflict' });
+	});
+
+	test('that is not wanted is discarded; what is no plan cannot be adopted', async () => {
+		await newsOf(valueOf(await startJob(id, 'check', {}, 'Nora')));
+		expect(refusalOf(adoptProposal(id, 1, 'Nora'))).toMatchObject({ why: 'conflict', paths: ['$.proposal'] });
+		valueOf(discardProposal(id, 1));
+		expect(listProposals(id)).toEqual([]);
+		expect(refusalOf(adoptProposal(id, 1, 'Nora'))).toMatchObject({ why: 'not-found' });
+	});
+});
+
+describe('over HTTP', () => {
+	const at = '/api/v1/rollouts/mill-lane-depot';
+	const start = (answer: string, params: unknown) =>
+		call('POST', `${at}/jobs`, {
+			body: JSON.stringify({ answer, params }),
+			headers: { 'content-type': 'application/json' }
+		});
+
+	test('a job is started, followed as events, and its proposal fetched and adopted', async () => {
+		const started = await start('plan', { seconds: 1 });
+		expect(started.status).toBe(202);
+		const address = started.headers.get('location') ?? '';
+		const events = await call('GET', `${address}/events`);
+		expect(events.headers.get('content-type')).toBe('text/event-stream');
+		const views = events.text
+			.split('\n\n')
+			.flatMap((event) => (event.startsWith('data: ') ? [JSON.parse(event.slice(6)) as JobView] : []));
+		expect(views[0]?.state).toBe('running');
+		expect(views.at(-1)).toMatchObject({ state: 'done', proposal: 1 });
+		expect((await call('GET', address)).json).toEqual(views.at(-1));
+		expect((await call('GET', `${at}/jobs`)).json).toMatchObject({ jobs: [{ state: 'done' }] });
+		expect((await call('GET', `${at}/proposals`)).json).toMatchObject({ proposals: [{ number: 1 }] });
+		const { value } = (await call('GET', `${at}/proposals/1`)).json as { value: { bookings: unknown[] } };
+		expect((await call('POST', `${at}/proposals/1/adopt`)).status).toBe(200);
+		expect(getRollout(id)?.document.enrollment?.bookings).toEqual(value.bookings);
+		expect((await call('DELETE', `${at}/proposals/1`)).status).toBe(409);
+	});
+
+	test('a wrong start is refused with every fault', async () => {
+		expect(await start('plan', { seconds: 'ten', seeds: 1 })).toMatchObject({
+			status: 422,
+			json: { faults: [{ path: '$.seconds' }, { path: '$.seeds' }] }
+		});
+		expect((await start('plann', {})).status).toBe(404);
+	});
+
+	test('open event streams close when the server ends', async () => {
+		const { json: job } = await start('plan', { seconds: 600 });
+		const response = await responseOf('GET', `${at}/jobs/${(job as JobView).id}/events`);
+		closeEventStreams();
+		expect(await response.text()).toContain('"state":"running"');
+	});
 });

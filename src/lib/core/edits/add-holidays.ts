@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { date } from '../document/fields';
+import { date, entry } from '../document/fields';
 import { type EntryOf, entriesOf, withEntries, withValue } from '../document/lists';
 import { holiday } from '../document/schema-when';
 import { fault } from '../kernel/fault';
@@ -11,7 +11,7 @@ import { defineEdit } from './define-edit';
 export default defineEdit({
 	name: 'add-holidays',
 	summary: 'Adds several holidays at once, in date order; refuses a date that is listed already.',
-	params: z.strictObject({
+	params: entry({
 		days: z
 			.array(
 				z.custom<EntryOf<'holidays'>>((value) => holiday.safeParse(value).success, { error: 'a holiday' }),

@@ -80,7 +80,7 @@ describe('put-entry', () => {
 		expect(refusals('put-entry', { collection: 'door', entry: [], extra: 1 }).sort()).toEqual([
 			'$.collection (doors?)',
 			'$.entry',
-			'$.extra'
+			'$.extra (entry?)'
 		]);
 	});
 

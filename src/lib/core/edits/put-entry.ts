@@ -1,5 +1,5 @@
-import { z } from 'zod';
 import { collections } from '../document/collections';
+import { entry as object } from '../document/fields';
 import { type EntryOf, entriesOf, indexOfId, stepsOf, withEntries } from '../document/lists';
 import { fieldOf } from '../document/walk';
 import { fault } from '../kernel/fault';
@@ -14,7 +14,7 @@ import { withNameChanged } from './support/users';
 export default defineEdit({
 	name: 'put-entry',
 	summary: 'Adds an entry to a list, or replaces the entry at `at`; under a new id, whatever names it follows.',
-	params: z.strictObject({
+	params: object({
 		collection: collectionParam,
 		entry: objectParam.describe('The entry, as in the document'),
 		at: atParam.nullish(),

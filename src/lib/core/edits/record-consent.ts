@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { canonicalJson } from '../document/canonical';
-import { id, words } from '../document/fields';
+import { id, words, entry } from '../document/fields';
 import { type EntryOf, entriesOf, withEntries } from '../document/lists';
 import { consent } from '../document/schema-privacy';
 import { fault } from '../kernel/fault';
@@ -14,7 +14,7 @@ const { decision, on, notice } = consent.shape;
 export default defineEdit({
 	name: 'record-consent',
 	summary: 'Records what one or several people decided about a notice, on which day and how.',
-	params: z.strictObject({
+	params: entry({
 		people: z.array(id, { error: 'a list of ids of people' }).min(1, { error: 'at least one person' }),
 		notice,
 		decision,

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { date, id, word, words } from '../document/fields';
+import { date, id, word, words, entry } from '../document/fields';
 import { type EntryOf, entriesOf, withEntries } from '../document/lists';
 import type { RolloutDocument } from '../document/schema';
 import { type Fault, fault } from '../kernel/fault';
@@ -13,7 +13,7 @@ type Template = EntryOf<'templates'>;
 export default defineEdit({
 	name: 'record-erasure',
 	summary: 'Records that the template of a person was erased, from which places, when, by whom, with what evidence.',
-	params: z.strictObject({
+	params: entry({
 		person: id,
 		enrolledOn: date.optional().describe('Which of several templates; the one with places left where left out'),
 		places: z

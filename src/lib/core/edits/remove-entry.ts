@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { entry } from '../document/fields';
 import { collections } from '../document/collections';
 import { entriesOf, withEntries } from '../document/lists';
 import { type Fault, fault } from '../kernel/fault';
@@ -12,7 +12,7 @@ import { type Users, findUsers } from './support/users';
 export default defineEdit({
 	name: 'remove-entry',
 	summary: 'Takes an entry out of its list. Refused while something names it; every such entry is told.',
-	params: z.strictObject({ collection: collectionParam, at: atParam, was: wasParam.optional() }),
+	params: entry({ collection: collectionParam, at: atParam, was: wasParam.optional() }),
 	apply(document, { collection, at, was }) {
 		const found = findEntry(document, collection, at, was);
 		if (!found.ok) return found;

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { collections } from '../document/collections';
 import { entriesOf, indexOfId, withEntries } from '../document/lists';
-import { id } from '../document/fields';
+import { id, entry } from '../document/fields';
 import { fault } from '../kernel/fault';
 import { ok, refused } from '../kernel/result';
 import { defineEdit } from './define-edit';
@@ -12,7 +12,7 @@ import { withNameChanged } from './support/users';
 export default defineEdit({
 	name: 'rename-entry',
 	summary: 'Gives an entry another id, in its list and wherever it is named.',
-	params: z.strictObject({
+	params: entry({
 		collection: collectionParam,
 		at: z.string({ error: 'the id of an entry' }).describe('The id that it has'),
 		to: id.describe('The id that it gets')

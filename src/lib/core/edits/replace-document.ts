@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { entry } from '../document/fields';
 import type { RolloutDocument } from '../document/schema';
 import { ok } from '../kernel/result';
 import { defineEdit } from './define-edit';
@@ -8,7 +8,7 @@ import { objectParam } from './support/params';
 export default defineEdit({
 	name: 'replace-document',
 	summary: 'Puts a whole document in place of this one. Entries that are the same stay untouched.',
-	params: z.strictObject({ document: objectParam.describe('The rollout document') }),
+	params: entry({ document: objectParam.describe('The rollout document') }),
 	apply: (_, { document }) => ok(document as RolloutDocument),
 	placed: () => [{ param: ['document'], at: [] }],
 	describe: () => 'Document imported over this rollout',

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { entry } from '../document/fields';
 import { canonicalJson } from '../document/canonical';
 import { type EntryOf, entriesOf, withEntries } from '../document/lists';
 import { ok } from '../kernel/result';
@@ -14,7 +14,7 @@ function sameTime({ person, station, lane, start, minutes }: EntryOf<'bookings'>
 export default defineEdit({
 	name: 'set-bookings',
 	summary: 'Replaces all bookings, as when a plan is adopted.',
-	params: z.strictObject({ bookings: entriesParam.describe('Every booking that there shall be') }),
+	params: entry({ bookings: entriesParam.describe('Every booking that there shall be') }),
 	apply(document, { bookings }) {
 		const present = new Map(entriesOf(document, 'bookings').map((booking) => [sameTime(booking), booking]));
 		// A booking that stays is the same entry as before: it keeps its history, and stays fixed, of which a plan says nothing.

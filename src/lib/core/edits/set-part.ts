@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { entry } from '../document/fields';
 import { valueAt, withValue } from '../document/lists';
 import { ok, refused } from '../kernel/result';
 import { defineEdit } from './define-edit';
@@ -23,7 +24,7 @@ const names = Object.keys(parts) as PartName[];
 export default defineEdit({
 	name: 'set-part',
 	summary: `Sets one of the parts that are no lists: ${names.join(', ')}.`,
-	params: z.strictObject({
+	params: entry({
 		part: z.enum(names, { error: `one of ${names.join(', ')}` }),
 		value: z.unknown().describe('As in the document; null takes it away'),
 		was: wasParam.optional()

@@ -1,14 +1,12 @@
 import { z } from 'zod';
+import { entry } from '$lib/core/document/fields';
 import { faultsOfIssues } from '$lib/core/document/faults-of-issues';
 import { receiveJson } from '$lib/server/api/receive';
 import { onlyTakes, refusal, refusalOf, respond } from '$lib/server/api/respond';
 import { listJobs, needRollout, startJob } from '$lib/server/rollouts';
 import type { RequestHandler } from './$types';
 
-const body = z.strictObject(
-	{ answer: z.string({ error: 'the name of a question' }), params: z.unknown().optional() },
-	{ error: 'an object with the keys answer, params' }
-);
+const body = entry({ answer: z.string({ error: 'the name of a question' }), params: z.unknown().optional() });
 
 /** Jobs since the server started, the latest first. */
 export const GET: RequestHandler = ({ params }) =>

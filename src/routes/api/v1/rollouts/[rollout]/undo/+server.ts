@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { entry } from '$lib/core/document/fields';
 import { faultsOfIssues } from '$lib/core/document/faults-of-issues';
 import { receiveJson } from '$lib/server/api/receive';
 import { onlyTakes, refusal, respond } from '$lib/server/api/respond';
@@ -7,10 +8,7 @@ import { undo } from '$lib/server/rollouts';
 import type { RequestHandler } from './$types';
 
 const expected = { error: 'the number of a change' };
-const body = z.strictObject(
-	{ change: z.int(expected).min(1, expected).optional() },
-	{ error: 'an object with the key change' }
-);
+const body = entry({ change: z.int(expected).min(1, expected).optional() });
 
 /** Takes a change back: the one named, else the latest in effect. */
 export const POST: RequestHandler = async ({ params, request, locals }) => {

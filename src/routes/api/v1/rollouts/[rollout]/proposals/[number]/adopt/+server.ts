@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { entry } from '$lib/core/document/fields';
 import { faultsOfIssues } from '$lib/core/document/faults-of-issues';
 import { wholeNumber } from '$lib/server/api/query';
 import { receiveJson } from '$lib/server/api/receive';
@@ -7,10 +8,7 @@ import { changedShape } from '$lib/server/api/shapes';
 import { adoptProposal } from '$lib/server/rollouts';
 import type { RequestHandler } from './$types';
 
-const body = z.strictObject(
-	{ evenIfOutdated: z.boolean({ error: 'true or false' }).optional() },
-	{ error: 'an object with the key evenIfOutdated' }
-);
+const body = entry({ evenIfOutdated: z.boolean({ error: 'true or false' }).optional() });
 
 /** Takes a proposed plan's bookings over into the document. */
 export const POST: RequestHandler = async ({ params, request, locals }) => {
