@@ -5,8 +5,8 @@ import { all } from '../oracles/plain-rollout';
 import { smallRollouts } from '../support/small-rollouts';
 import { accessDisagreement, checkDisagreement, compareDisagreement, explainDisagreement } from './agree';
 
-// More of them in a night than in a test run: AGREEMENT_RUNS=5000 AGREEMENT_SEED=7 npx vitest run tests/agreement
-const numRuns = Number(process.env['AGREEMENT_RUNS'] ?? 120);
+// More in a night than in a test run: AGREEMENT_RUNS=5000 AGREEMENT_SEED=7 npx vitest run tests/agreement
+const numRuns = Number(process.env['AGREEMENT_RUNS'] ?? 80);
 const seed = Number(process.env['AGREEMENT_SEED'] ?? 20_270_104);
 
 describe('the core agrees with an evaluation minute by minute', () => {

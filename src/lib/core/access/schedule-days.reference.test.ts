@@ -58,8 +58,10 @@ function openOf(
 /** The first instances of a recurrence as the independent iCalendar library gives them, as local date-times. */
 function instances(start: string, rule: string, count: number): string[] {
 	const iterator = ICAL.Recur.fromString(rule).iterator(ICAL.Time.fromDateTimeString(start));
+	// Its types hide that there is none after the last.
+	const findNext = (): ICAL.Time | null => iterator.next();
 	const list: string[] = [];
-	for (let next = iterator.next(); list.length < count && next; next = iterator.next()) list.push(next.toString());
+	for (let next = findNext(); list.length < count && next; next = findNext()) list.push(next.toString());
 	return list;
 }
 
@@ -153,7 +155,7 @@ describe('ONVIF Schedule Service Specification 18.06: worked examples', () => {
 			new ICAL.Component(
 				ICAL.parse(
 					'BEGIN:VEVENT\r\nDTSTART:20140523T180000\r\nDTEND:20140526T070000\r\nRRULE:FREQ=WEEKLY;BYDAY=FR\r\nEND:VEVENT'
-				)
+				) as unknown[]
 			)
 		);
 		const { startDate, endDate } = event.getOccurrenceDetails(event.iterator().next());
