@@ -88,12 +88,15 @@ function refuse(request, response, status, what, value, expected) {
 	const isForm = request.headers['x-sveltekit-action'] !== undefined;
 	const isPage = !isForm && String(request.headers.accept).includes('text/html');
 	const answer = isForm ? { type: 'error', error: { message: sentence } } : { faults: [fault] };
-	request.resume();
+	const text = isPage ? sentence : JSON.stringify(answer);
 	response.writeHead(status, {
 		'content-type': isPage ? 'text/plain; charset=utf-8' : 'application/json',
+		'content-length': Buffer.byteLength(text),
 		connection: 'close'
 	});
-	response.end(isPage ? sentence : JSON.stringify(answer));
+	response.write(text);
+	// Closed under a browser that still sends, it would show an error of its own in place of this answer.
+	request.resume().once('close', () => response.end());
 }
 
 /** @param {number} port */
