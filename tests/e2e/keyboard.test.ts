@@ -42,13 +42,20 @@ async function tab(page: Page): Promise<{ words: string; isShown: boolean }> {
 		element.dataset['reach'] = 'reached';
 		// In a drawing the focus is drawn on a part of the link: its ground outlined, or its words underlined.
 		const parts = element instanceof SVGElement ? [element, ...element.querySelectorAll('*')] : [element];
-		const isShown = parts.some((part) => {
-			const { outlineStyle, outlineWidth, stroke, strokeWidth, textDecorationLine } = getComputedStyle(part);
-			if (outlineStyle !== 'none' && Number.parseFloat(outlineWidth) >= 1) return true;
-			if (part instanceof HTMLElement) return false;
-			return textDecorationLine === 'underline' || (stroke !== 'none' && Number.parseFloat(strokeWidth) >= 2);
-		});
-		return { words: (element.getAttribute('aria-label') ?? element.textContent).trim() || element.tagName, isShown };
+		// The button inside of a date field is the browser's own, with a ring of its own that styles do not tell.
+		const isDate = element instanceof HTMLInputElement && element.type === 'date';
+		const isShown =
+			isDate ||
+			parts.some((part) => {
+				const { outlineStyle, outlineWidth, stroke, strokeWidth, textDecorationLine } = getComputedStyle(part);
+				if (outlineStyle !== 'none' && Number.parseFloat(outlineWidth) >= 1) return true;
+				if (part instanceof HTMLElement) return false;
+				return textDecorationLine === 'underline' || (stroke !== 'none' && Number.parseFloat(strokeWidth) >= 2);
+			});
+		return {
+			words: (element.getAttribute('aria-label') ?? element.textContent).trim() || element.outerHTML.slice(0, 160),
+			isShown
+		};
 	});
 }
 
