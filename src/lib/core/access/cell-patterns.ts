@@ -1,5 +1,6 @@
 import type { SpanSet } from '../calendar/spans';
 import type { DateSpan } from '../calendar/zone';
+import { remembered } from '../kernel/remembered';
 
 /**
  * The time line cut into cells of one local date each, and span sets written as one pattern per cell: what a schedule does on
@@ -10,6 +11,7 @@ export class CellPatterns {
 	readonly cells: readonly DateSpan[];
 	readonly #idByText = new Map<string, number>([['', 0]]);
 	readonly #patterns: number[][] = [[]];
+	readonly #meetings = new Map<number, boolean>();
 
 	constructor(cells: readonly DateSpan[]) {
 		this.cells = cells;
@@ -35,6 +37,30 @@ export class CellPatterns {
 	/** The spans of a pattern: start, end, start, end, in seconds from the beginning of the cell. */
 	pattern(id: number): readonly number[] {
 		return this.#patterns[id] ?? [];
+	}
+
+	/** True when two span sets, written as patterns, share an instant in a cell of the dates `from` to `until`. */
+	doMeet(a: Int32Array, b: Int32Array, from: number, until: number): boolean {
+		for (let place = 0; place < this.cells.length; place++) {
+			const [one, other] = [a[place] as number, b[place] as number];
+			if (one === 0 || other === 0) continue;
+			const { day } = this.cells[place] as DateSpan;
+			if (day >= from && day <= until && this.#doPatternsMeet(one, other)) return true;
+		}
+		return false;
+	}
+
+	#doPatternsMeet(one: number, other: number): boolean {
+		if (one === other) return true;
+		return remembered(this.#meetings, one * 0x100000 + other, () => {
+			const [a, b] = [this.pattern(one), this.pattern(other)];
+			for (let i = 0; i < a.length; i += 2) {
+				for (let j = 0; j < b.length; j += 2) {
+					if ((a[i] as number) < (b[j + 1] as number) && (b[j] as number) < (a[i + 1] as number)) return true;
+				}
+			}
+			return false;
+		});
 	}
 
 	/** The place of the cell that holds an instant inside the time line. */

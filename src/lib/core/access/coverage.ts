@@ -2,6 +2,7 @@ import { type EpochDay, epochDayOf } from '../calendar/local-date';
 import { type Span, type SpanSet, spanSetOf } from '../calendar/spans';
 import type { Absence, Person } from '../document/schema';
 import type { AccessClass, AccessModel } from './model';
+import type { Course } from './timeline';
 import { type WorkedShift, isAbsentOn, isEmployedOn, shiftsOfPattern } from './shifts';
 
 /**
@@ -94,11 +95,30 @@ export class CoverageFinder {
 	#findUncovered(shifts: readonly WorkedShift[], areas: readonly number[], one: AccessClass): UncoveredShift[] {
 		const early = this.#model.rollout.site.arriveEarlyMinutes * 60;
 		return shifts.flatMap((shift) => {
-			const gaps = gapsOf(this.#model, one, areas, { from: shift.from - early, to: shift.to });
-			if (gaps.spans.length === 0) return [];
+			const needed = { from: shift.from - early, to: shift.to };
+			if (canReachAll(this.#model, one, areas, needed)) return [];
+			const gaps = gapsOf(this.#model, one, areas, needed);
 			return [{ shift, gaps: spanSetOf(gaps.spans), areas: [...gaps.areas], isOnHoliday: gaps.isOnHoliday }];
 		});
 	}
+}
+
+/** True when a class can reach every one of some areas all through a span: asked for each shift, so it makes nothing. */
+function canReachAll(model: AccessModel, one: AccessClass, areas: readonly number[], needed: Span): boolean {
+	const { cells } = model.cells;
+	const courses = model.coursesOf(one);
+	for (let place = model.cells.cellAt(needed.from); place < cells.length; place++) {
+		const cell = cells[place];
+		if (!cell || cell.from >= needed.to) break;
+		const { bounds, states } = courses[place] as Course;
+		for (let at = 0; at < states.length; at++) {
+			if (cell.from + (bounds[at + 1] as number) <= needed.from) continue;
+			if (cell.from + (bounds[at] as number) >= needed.to) break;
+			const reach = states[at]?.reach;
+			for (const area of areas) if (reach?.[area] !== 1) return false;
+		}
+	}
+	return true;
 }
 
 /** The parts of a span in which a class cannot reach one of some areas; which areas; and whether one lies on a holiday. */
@@ -109,13 +129,14 @@ function gapsOf(
 	needed: Span
 ): { readonly spans: Span[]; readonly areas: Set<number>; readonly isOnHoliday: boolean } {
 	const { cells } = model.cells;
+	const courses = model.coursesOf(one);
 	const spans: Span[] = [];
 	const missed = new Set<number>();
 	let isOnHoliday = false;
 	for (let place = model.cells.cellAt(needed.from); place < cells.length; place++) {
 		const cell = cells[place];
 		if (!cell || cell.from >= needed.to) break;
-		const { bounds, states } = model.courseOf(one, place);
+		const { bounds, states } = courses[place] as Course;
 		states.forEach(({ reach }, at) => {
 			const from = Math.max(needed.from, cell.from + (bounds[at] as number));
 			const to = Math.min(needed.to, cell.from + (bounds[at + 1] as number));

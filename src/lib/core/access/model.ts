@@ -73,6 +73,8 @@ export class AccessModel {
 	readonly #reachByClass = new Map<string, readonly SpanSet[]>();
 	readonly #doorsByClass = new Map<string, Pick<Course, 'opened' | 'met'>>();
 	readonly #patternsByGrant = new Map<SpanSet, Int32Array>();
+	readonly #partsByAssignment = new Map<number, ReadonlyMap<SpanSet, readonly number[]>>();
+	readonly #coursesByClass = new Map<AccessClass, readonly Course[]>();
 	readonly #timelineByAssignments = new Map<string, Timeline>();
 	readonly #timelineOfNobody: Timeline;
 
@@ -159,8 +161,9 @@ export class AccessModel {
 	reachOf(one: AccessClass): readonly SpanSet[] {
 		return remembered(this.#reachByClass, one.key, () => {
 			const spans: Span[][] = this.building.areaIds.map(() => []);
+			const courses = this.coursesOf(one);
 			this.cells.cells.forEach((cell, place) => {
-				const { bounds, states } = this.courseOf(one, place);
+				const { bounds, states } = courses[place] as Course;
 				states.forEach(({ reach }, at) => {
 					const span = { from: cell.from + (bounds[at] as number), to: cell.from + (bounds[at + 1] as number) };
 					reach.forEach((isReached, area) => {
@@ -172,11 +175,14 @@ export class AccessModel {
 		});
 	}
 
-	/** What a class may open and can reach in a cell: while employed by its assignments, else what anybody can. */
-	courseOf(one: AccessClass, cell: number): Course {
-		const day = this.cells.cells[cell]?.day as EpochDay;
-		if (day < one.firstDay || day > one.lastDay) return this.#timelineOfNobody.course(cell);
-		return this.#timelineOf(one).course(cell);
+	/** What a class may open and can reach, cell by cell: while employed by its assignments, else what anybody can. */
+	coursesOf(one: AccessClass): readonly Course[] {
+		return remembered(this.#coursesByClass, one, () => {
+			const timeline = this.#timelineOf(one);
+			return this.cells.cells.map(({ day }, cell) =>
+				day < one.firstDay || day > one.lastDay ? this.#timelineOfNobody.course(cell) : timeline.course(cell)
+			);
+		});
 	}
 
 	/** Doors (1 by their places) that a class may open on a date of the range, and of these the ones that it can get to then. */
@@ -187,41 +193,60 @@ export class AccessModel {
 	#findDoors(one: AccessClass): Pick<Course, 'opened' | 'met'> {
 		const doors = this.building.doors.length;
 		const [opened, met] = [new Uint8Array(doors), new Uint8Array(doors)];
-		const timeline = this.#timelineOf(one);
-		const seen = new Set<number>();
+		const courses = this.coursesOf(one);
 		const last = Math.min(this.until, one.lastDay);
+		const seen = new Set<Course>();
 		this.cells.cells.forEach(({ day }, cell) => {
-			if (day < this.from || day < one.firstDay || day > last) return;
-			const number = timeline.courseNumber(cell);
-			if (seen.has(number)) return;
-			seen.add(number);
-			const course = timeline.course(cell);
+			if (day >= this.from && day >= one.firstDay && day <= last) seen.add(courses[cell] as Course);
+		});
+		for (const course of seen) {
 			course.opened.forEach((isOpened, door) => {
 				if (isOpened) opened[door] = 1;
 			});
 			course.met.forEach((isMet, door) => {
 				if (isMet) met[door] = 1;
 			});
-		});
+		}
 		return { opened, met };
+	}
+
+	/** True when the spans of two grants share an instant on one of the dates `from` to `until`. */
+	doGrantsMeet(a: SpanSet, b: SpanSet, from: number, until: number): boolean {
+		return this.cells.doMeet(this.#patternsOf(a), this.#patternsOf(b), from, until);
+	}
+
+	#patternsOf(spans: SpanSet): Int32Array {
+		return remembered(this.#patternsByGrant, spans, () => this.cells.of(spans));
+	}
+
+	/** The doors that an assignment grants, by when; what it grants at no time left out. */
+	#partsOf(assignment: number): ReadonlyMap<SpanSet, readonly number[]> {
+		return remembered(this.#partsByAssignment, assignment, () => {
+			const parts = new Map<SpanSet, number[]>();
+			for (const door of this.doorsGrantedBy(assignment)) {
+				for (const grant of this.grantsOf(assignment, door)) {
+					const spans = this.spansOfGrant(grant);
+					if (spans.length > 0) remembered(parts, spans, () => []).push(door);
+				}
+			}
+			return parts;
+		});
 	}
 
 	#timelineOf(one: AccessClass): Timeline {
 		return remembered(this.#timelineByAssignments, one.assignments.join(), () => {
 			const parts = new Map<SpanSet, Set<number>>();
 			for (const assignment of one.assignments) {
-				for (const door of this.doorsGrantedBy(assignment)) {
-					for (const grant of this.grantsOf(assignment, door)) {
-						const spans = this.spansOfGrant(grant);
-						if (spans.length > 0) remembered(parts, spans, () => new Set<number>()).add(door);
-					}
+				for (const [spans, doors] of this.#partsOf(assignment)) {
+					const known = remembered(parts, spans, () => new Set<number>());
+					for (const door of doors) known.add(door);
 				}
 			}
 			return new Timeline(
 				this.building,
 				this.cells,
 				[...parts].map(([spans, doors]) => ({
-					patterns: remembered(this.#patternsByGrant, spans, () => this.cells.of(spans)),
+					patterns: this.#patternsOf(spans),
 					doors: [...doors]
 				}))
 			);

@@ -1,4 +1,5 @@
 import { type Building, areasReached } from './building';
+import { remembered } from '../kernel/remembered';
 import type { CellPatterns } from './cell-patterns';
 
 /**
@@ -38,42 +39,25 @@ export class Timeline {
 	readonly #patterns: CellPatterns;
 	readonly #parts: readonly GrantPart[];
 	readonly #states = new Map<string, State>();
-	readonly #courses: Course[] = [];
-	/** Places of courses by a hash of what tells them apart; the few that share a hash are compared. */
-	readonly #candidates = new Map<number, { readonly cell: number; readonly course: number }[]>();
-	readonly #courseByCell: Int32Array;
+	/** Courses, each with a cell that has it, by a hash of what tells them apart; the few that share a hash are compared. */
+	readonly #candidates = new Map<number, { readonly cell: number; readonly course: Course }[]>();
 
 	constructor(building: Building, patterns: CellPatterns, parts: readonly GrantPart[]) {
 		this.#building = building;
 		this.#patterns = patterns;
 		this.#parts = parts;
-		this.#courseByCell = new Int32Array(patterns.cells.length).fill(-1);
 	}
 
-	/** The course of a cell. */
+	/** The course of a cell: the same object for cells in which the same happens. */
 	course(cell: number): Course {
-		return this.#courses[this.courseNumber(cell)] as Course;
-	}
-
-	/** The number of a cell's course: equal for cells in which the same happens. */
-	courseNumber(cell: number): number {
-		let number = this.#courseByCell[cell] as number;
-		if (number < 0) {
-			number = this.#findCourse(cell);
-			this.#courseByCell[cell] = number;
-		}
-		return number;
-	}
-
-	#findCourse(cell: number): number {
 		const length = this.#lengthOf(cell);
 		let hash = length;
 		for (const { patterns } of this.#parts) hash = (Math.imul(hash, 31) + (patterns[cell] as number)) | 0;
-		const candidates = this.#candidates.get(hash) ?? [];
+		const candidates = remembered(this.#candidates, hash, () => []);
 		const same = candidates.find((one) => this.#lengthOf(one.cell) === length && this.#isAlike(one.cell, cell));
 		if (same) return same.course;
-		const course = this.#courses.push(this.#sweep(cell)) - 1;
-		this.#candidates.set(hash, [...candidates, { cell, course }]);
+		const course = this.#sweep(cell);
+		candidates.push({ cell, course });
 		return course;
 	}
 

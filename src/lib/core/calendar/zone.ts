@@ -26,6 +26,11 @@ export interface ClockChange {
 	readonly after: number;
 }
 
+/** The instants of one date, or the part of them before or after a clock change that turned a date back. */
+export interface DateSpan extends Span {
+	readonly day: EpochDay;
+}
+
 const daySeconds = 86400;
 const stepSeconds = daySeconds / 2;
 
@@ -101,6 +106,23 @@ export class Zone {
 				to: Math.min(segment.to, end - segment.offset)
 			}))
 		);
+	}
+
+	/** The local dates that a span passes through, each with its instants; a clock turned back past midnight shows one twice. */
+	datesIn({ from, to }: Span): DateSpan[] {
+		const dates: DateSpan[] = [];
+		for (const segment of this.#segments) {
+			const end = Math.min(segment.to, to);
+			for (let at = Math.max(segment.from, from); at < end; ) {
+				const day = Math.floor((at + segment.offset) / daySeconds) as EpochDay;
+				const next = Math.min(end, (day + 1) * daySeconds - segment.offset);
+				const last = dates.at(-1);
+				if (last?.day === day) dates[dates.length - 1] = { day, from: last.from, to: next };
+				else dates.push({ day, from: at, to: next });
+				at = next;
+			}
+		}
+		return dates;
 	}
 
 	/** True for a date that exists in the zone: Apia had no 2011-12-30. */

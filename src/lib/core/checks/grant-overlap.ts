@@ -1,5 +1,5 @@
-import type { AccessClass, AccessModel, Grant } from '../access/model';
-import { type SpanSet, clip, doMeet, intersection, noSpans, union } from '../calendar/spans';
+import type { AccessClass, AccessModel } from '../access/model';
+import type { SpanSet } from '../calendar/spans';
 import { byCodeUnits } from '../kernel/compare';
 import { remembered } from '../kernel/remembered';
 import { counted, nameOf } from '../document/names';
@@ -14,21 +14,20 @@ export default defineCheck({
 	source: 'ONVIF Access Rules: several policies for one access point are a union; V-ACC-01 of the facts',
 	mendAt: ({ assignments }) => `profiles?assignment=${encodeURIComponent(String(assignments?.[0]))}`,
 	find: ({ access }) => {
-		const cases = new Map<string, { door: string; assignments: string[]; count: number }>();
-		const meets = new OverlapFinder(access);
+		const { assignments } = access.rollout;
+		const finder = new OverlapFinder(access);
+		const counts = new Map<number, { readonly found: Pair; people: number }>();
 		for (const one of access.classes) {
-			for (const { door, pair } of meets.pairsOf(one)) {
-				const ids = [...new Set(pair.map((place) => access.rollout.assignments[place]?.id as string))].sort(
-					byCodeUnits
-				);
-				const key = JSON.stringify([door, ids]);
-				const known = cases.get(key);
-				const doorId = access.building.doors[door]?.id as string;
-				if (known) known.count += one.people.length;
-				else cases.set(key, { door: doorId, assignments: ids, count: one.people.length });
+			for (const found of finder.pairsOf(one)) {
+				const [a, b] = found.pair;
+				const key = (found.door * assignments.length + a) * assignments.length + b;
+				remembered(counts, key, () => ({ found, people: 0 })).people += one.people.length;
 			}
 		}
-		return [...cases.values()].map(({ door, assignments, count }): Case => ({ subject: { door, assignments }, count }));
+		return [...counts.values()].map(({ found, people }): Case => {
+			const ids = [...new Set(found.pair)].map((place) => assignments[place]?.id as string).sort(byCodeUnits);
+			return { subject: { door: access.building.doors[found.door]?.id as string, assignments: ids }, count: people };
+		});
 	},
 	message: ({ subject, count = 0 }, rollout) => {
 		const ids = subject['assignments'] as readonly string[];
@@ -37,32 +36,32 @@ export default defineCheck({
 	}
 });
 
-/** Two grants of one door that are open together at some time: the door, the places of their assignments, and when. */
+/** A door, and the places of two assignments (or twice the same) with grants of it that are open together at some time. */
 interface Pair {
 	readonly door: number;
 	readonly pair: readonly [number, number];
-	readonly together: SpanSet;
 }
 
 /** Finds the pairs of grants that are open together; those of the same assignments are found once. */
 class OverlapFinder {
 	readonly #access: AccessModel;
-	readonly #unions = new Map<string, SpanSet>();
-	readonly #idBySpans = new Map<SpanSet, number>();
-	readonly #meetings = new Map<number, SpanSet>();
 	readonly #pairsByAssignments = new Map<string, readonly Pair[]>();
+	readonly #numberBySpans = new Map<SpanSet, number>();
+	readonly #meetings = new Map<number, boolean>();
 
 	constructor(access: AccessModel) {
 		this.#access = access;
 	}
 
-	/** The pairs that are open together while a class is employed. */
+	/** The pairs that are open together on a date of the horizon on which a class is employed. */
 	pairsOf(one: AccessClass): readonly Pair[] {
 		const pairs = remembered(this.#pairsByAssignments, one.assignments.join(), () => this.#findPairs(one.assignments));
-		const { range } = this.#access;
-		const [first] = one.employed;
-		if (first && first.from <= range.from && first.to >= range.to) return pairs;
-		return pairs.filter(({ together }) => doMeet(together, one.employed));
+		const { from, until } = this.#access;
+		if (one.firstDay <= from && until <= one.lastDay) return pairs;
+		const [first, last] = [Math.max(from, one.firstDay), Math.min(until, one.lastDay)];
+		return pairs.filter(({ door, pair }) =>
+			this.#doMeetBy(door, pair, (a, b) => this.#access.doGrantsMeet(a, b, first, last))
+		);
 	}
 
 	#findPairs(assignments: readonly number[]): Pair[] {
@@ -71,40 +70,34 @@ class OverlapFinder {
 			for (const door of this.#access.doorsGrantedBy(assignment)) remembered(byDoor, door, () => []).push(assignment);
 		}
 		const pairs: Pair[] = [];
-		const note = (door: number, pair: readonly [number, number], together: SpanSet) => {
-			if (together.length > 0) pairs.push({ door, pair, together });
-		};
 		for (const [door, granting] of byDoor) {
 			granting.forEach((a, place) => {
-				note(door, [a, a], this.#twice(this.#access.grantsOf(a, door)));
-				for (const b of granting.slice(place + 1)) {
-					note(door, [a, b], this.#together(this.#unionOf(a, door), this.#unionOf(b, door)));
+				for (const b of granting.slice(place)) {
+					if (this.#doMeetBy(door, [a, b], (one, other) => this.#doMeet(one, other)))
+						pairs.push({ door, pair: [a, b] });
 				}
 			});
 		}
 		return pairs;
 	}
 
-	/** When two of the grants of one assignment are open. */
-	#twice(grants: readonly Grant[]): SpanSet {
-		if (grants.length < 2) return noSpans;
-		const spans = grants.map((grant) => this.#access.spansOfGrant(grant));
-		return union(...spans.flatMap((a, place) => spans.slice(place + 1).map((b) => this.#together(a, b))));
-	}
-
-	#together(a: SpanSet, b: SpanSet): SpanSet {
-		return remembered(this.#meetings, this.#idOf(a) * 1_000_000 + this.#idOf(b), () =>
-			clip(intersection(a, b), this.#access.range.from, this.#access.range.to)
+	#doMeetBy(door: number, [a, b]: Pair['pair'], meets: (one: SpanSet, other: SpanSet) => boolean): boolean {
+		const [ones, others] = [this.#access.grantsOf(a, door), this.#access.grantsOf(b, door)];
+		return ones.some((one, place) =>
+			others
+				.slice(a === b ? place + 1 : 0)
+				.some((other) => meets(this.#access.spansOfGrant(one), this.#access.spansOfGrant(other)))
 		);
 	}
 
-	#unionOf(assignment: number, door: number): SpanSet {
-		const parts = this.#access.grantsOf(assignment, door).map((grant) => this.#access.spansOfGrant(grant));
-		if (parts.length === 1) return parts[0] as SpanSet;
-		return remembered(this.#unions, parts.map((part) => this.#idOf(part)).join(), () => union(...parts));
+	#doMeet(a: SpanSet, b: SpanSet): boolean {
+		const { from, until } = this.#access;
+		return remembered(this.#meetings, this.#numberOf(a) * 0x100000 + this.#numberOf(b), () =>
+			this.#access.doGrantsMeet(a, b, from, until)
+		);
 	}
 
-	#idOf(spans: SpanSet): number {
-		return remembered(this.#idBySpans, spans, () => this.#idBySpans.size);
+	#numberOf(spans: SpanSet): number {
+		return remembered(this.#numberBySpans, spans, () => this.#numberBySpans.size);
 	}
 }
