@@ -1,6 +1,7 @@
 import { afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { closeEventStreams } from '../../src/lib/server/event-streams';
 import { abandonJobs } from '../../src/lib/server/jobs/jobs';
+import { endSharedThread } from '../../src/lib/server/jobs/run-question';
 import {
 	type JobView,
 	adoptProposal,
@@ -132,6 +133,38 @@ describe('a plan', () => {
 		valueOf(discardProposal(id, 1));
 		expect(listProposals(id)).toEqual([]);
 		expect(refusalOf(adoptProposal(id, 1, 'Nora'))).toMatchObject({ why: 'not-found' });
+	});
+});
+
+describe('a question about a large rollout', () => {
+	const people = Array.from({ length: 1_600 }, (_, n) => ({
+		id: String(n),
+		name: `Person ${n}`,
+		department: n % 2 ? 'Packing' : 'Office',
+		workAreas: ['hall']
+	}));
+	const large = smallSite({ people, absences: [], assignments: [], enrollment: {}, privacy: {} });
+	afterEach(async () => {
+		delete process.env['DOORWRIGHT_WORKER'];
+		await endSharedThread();
+	});
+
+	/** The answers to two questions, one of which is refused, asked of a rollout that was never asked before. */
+	async function answers(): Promise<unknown> {
+		const { id: own } = valueOf(importDocument(JSON.stringify(large), 'Nora'));
+		const asked = { door: 'main', at: '2027-01-11T08:00' };
+		const [found, refused] = [
+			await answer(own, 'check', {}),
+			await answer(own, 'explain', { ...asked, person: '9999999' })
+		];
+		return JSON.parse(JSON.stringify([found, refused])) as unknown;
+	}
+
+	test('is answered in another thread as it is in this one', async () => {
+		const inThread = await answers();
+		process.env['DOORWRIGHT_WORKER'] = 'not/built';
+		expect(inThread).toEqual(await answers());
+		expect(inThread).toMatchObject([{ ok: true }, { ok: false, why: 'invalid', faults: [{ path: '$.person' }] }]);
 	});
 });
 

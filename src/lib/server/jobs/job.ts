@@ -105,7 +105,7 @@ export class Job {
 
 	/** Ends it at once; nothing is kept. For the end of the server. */
 	async abandon(): Promise<void> {
-		this.#fail('the server ended');
+		this.#end({ state: 'failed', failure: 'The server ended.' });
 		await this.#thread?.end();
 	}
 
@@ -133,8 +133,13 @@ export class Job {
 		else this.#end({ state: 'refused', faults: result.faults });
 	}
 
+	/** What went wrong on our side is told by a number, under which the log says more. */
 	#fail(error: unknown): void {
-		this.#end({ state: 'failed', failure: error instanceof Error ? error.message : String(error) });
+		if (this.isOver) return;
+		const number = this.#view.id;
+		const cause = error instanceof Error ? (error.stack ?? error.message) : String(error);
+		process.stderr.write(`failure ${number} in the job ${this.#view.answer} of ${this.#view.rollout}\n${cause}\n`);
+		this.#end({ state: 'failed', failure: `Something went wrong on our side (${number}).` });
 	}
 
 	#change(news: Partial<JobView>): void {

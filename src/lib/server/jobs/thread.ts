@@ -86,7 +86,7 @@ export class Thread {
 		}
 		this.#waiting.delete(message.number);
 		if (message.kind === 'result') waiting.resolve(message.result);
-		else waiting.reject(new Error(message.reason));
+		else waiting.reject(Object.assign(new Error('a question failed in its thread'), { stack: message.reason }));
 	}
 
 	#failAll(error: Error): void {
