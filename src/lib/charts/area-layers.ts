@@ -1,210 +1,183 @@
 /**
  * Which rooms stand beside which, for drawing areas and doors as a plan.
  *
- * The idea: rooms stand in columns by how many doors they are from outside, as a building is walked into. Inside a column they
- * are ordered so that doors between neighboring columns do not cross; a door that crosses none of those kept can be put
- * on a common wall, as can one between two rooms that follow each other in a column.
- * Invariant: the doors of a shortest way in, one for each room, are always kept, so a building without circles is drawn with
- * every door on a wall. What cannot be kept is handed back, to be called out in both rooms.
- * Cost: a few passes over the pairs of rooms and doors. Columns by depth and the swapping of neighbors are those of layered
- * graph drawing (Sugiyama, Tagawa and Toda, 1981); the rest is our own.
+ * The idea: rooms stand in columns by how many doors they are from outside, as a building is walked into. Two rooms can share
+ * a wall when they follow each other in a column, or stand in neighboring columns so that their door crosses none of
+ * those kept. A single area outside lies all around: a room reaches it from the first column, from the last, and from both
+ * ends of any other. Rooms are moved as long as fewer doors are in each other's way.
+ * Invariant: a building without circles begins with nothing in the way, so nothing is moved and every door gets a wall.
+ * What cannot be kept is left out of `kept`, to be called out in both rooms.
+ * Cost: rooms times places times pairs of doors for a pass, and few passes. Columns by depth and the swapping of neighbors
+ * are those of layered graph drawing (Sugiyama, Tagawa and Toda, 1981); the rest is our own.
  */
 
-export interface PlanArea {
-	readonly id: string;
-	readonly name: string;
-	readonly isOutside: boolean;
-}
-
-export interface PlanDoor {
-	readonly id: string;
-	readonly name: string;
-	readonly from: string;
-	readonly to: string;
-	/** Walked back with no credential. */
-	readonly isExitFree: boolean;
-}
-
-/** Two areas with at least one door between them. */
-export interface Pair {
-	readonly a: string;
-	readonly b: string;
-}
+import {
+	type Pair,
+	type PlanArea,
+	type PlanDoor,
+	type Walk,
+	columnsByDepth,
+	neighborsOf,
+	pairsOf,
+	walkFrom
+} from './area-graph';
 
 /** Areas that hang together, in columns. */
 export interface Layers {
 	/** From outside in; in each column from top to bottom. */
 	readonly columns: readonly (readonly string[])[];
+	/** The area outside that lies around the columns and stands in none; none where there are several. */
+	readonly around: string | undefined;
 	/** Pairs that get a common wall. */
 	readonly kept: readonly Pair[];
 	/** No chain of doors leads here from outside. */
 	readonly isCutOff: boolean;
 }
 
-/** The key of a pair, whichever way round. */
-export function pairKey(a: string, b: string): string {
-	return JSON.stringify(a < b ? [a, b] : [b, a]);
-}
-
 /** Puts areas into columns, one set of columns for what hangs together with the outside, then one for each rest. */
 export function layersOf(areas: readonly PlanArea[], doors: readonly PlanDoor[]): Layers[] {
 	const pairs = pairsOf(doors);
-	const neighbors = new Map<string, string[]>(areas.map((area) => [area.id, []]));
-	for (const { a, b } of pairs) {
-		neighbors.get(a)?.push(b);
-		neighbors.get(b)?.push(a);
-	}
-	const left = new Set(areas.map((area) => area.id));
+	const neighbors = neighborsOf(areas, pairs);
 	const outside = areas.filter((area) => area.isOutside).map((area) => area.id);
+	const left = new Set(areas.map((area) => area.id));
+	const take = (roots: readonly string[]) => {
+		const walk = walkFrom(roots, neighbors);
+		for (const id of walk.depths.keys()) left.delete(id);
+		const own = pairs.filter((pair) => walk.depths.has(pair.a));
+		return { walk, own, columns: columnsByDepth(roots, walk) };
+	};
 	const layers: Layers[] = [];
-	if (outside.length > 0) layers.push(layersFrom(outside, neighbors, pairs, left, false));
+	if (outside.length > 0) {
+		const { walk, own, columns } = take(outside);
+		const around = outside.length === 1 && columns.length > 1 ? outside[0] : undefined;
+		if (around !== undefined) columns.shift();
+		layers.push(arranged(columns, own, walk, around, around === undefined ? 1 : 0, false));
+	}
 	for (const area of areas) {
-		if (left.has(area.id)) layers.push(layersFrom([area.id], neighbors, pairs, left, true));
+		if (!left.has(area.id)) continue;
+		const { walk, own, columns } = take([area.id]);
+		layers.push(arranged(columns, own, walk, undefined, 0, true));
 	}
 	return layers;
 }
 
-function pairsOf(doors: readonly PlanDoor[]): Pair[] {
-	const pairs = new Map<string, Pair>();
-	for (const { from, to } of doors) {
-		if (from !== to && !pairs.has(pairKey(from, to))) pairs.set(pairKey(from, to), { a: from, b: to });
-	}
-	return [...pairs.values()];
-}
-
-function layersFrom(
-	roots: readonly string[],
-	neighbors: ReadonlyMap<string, readonly string[]>,
-	allPairs: readonly Pair[],
-	left: Set<string>,
+function arranged(
+	columns: string[][],
+	pairs: readonly Pair[],
+	walk: Walk,
+	around: string | undefined,
+	firstMovable: number,
 	isCutOff: boolean
 ): Layers {
-	const { depths, parents } = walked(roots, neighbors);
-	for (const id of depths.keys()) left.delete(id);
-	const columns = firstOrder(roots, depths, parents);
-	const pairs = allPairs.filter((pair) => depths.has(pair.a));
-	improve(columns, pairs, depths);
-	return { columns, kept: keptPairs(columns, pairs, depths, parents), isCutOff };
+	const best = improved(columns, pairs, around, firstMovable);
+	return { columns: best, around, kept: keptPairs(best, pairs, walk, around), isCutOff };
 }
 
-/** Breadth first: how many doors each area is away, and from which area it is first entered. */
-function walked(roots: readonly string[], neighbors: ReadonlyMap<string, readonly string[]>) {
-	const depths = new Map(roots.map((id) => [id, 0]));
-	const parents = new Map<string, string>();
-	for (const queue = [...roots]; queue.length > 0;) {
-		const id = queue.shift() as string;
-		for (const next of neighbors.get(id) ?? []) {
-			if (depths.has(next)) continue;
-			depths.set(next, (depths.get(id) ?? 0) + 1);
-			parents.set(next, id);
-			queue.push(next);
+/** Moves rooms to where fewer doors are in each other's way, the first best move of each pass; none for huge buildings. */
+function improved(
+	start: string[][],
+	pairs: readonly Pair[],
+	around: string | undefined,
+	firstMovable: number
+): string[][] {
+	let columns = start;
+	let best = trouble(columns, pairs, around);
+	const rooms = start.flat().length;
+	for (let budget = 2e7; best > 0 && budget > 0;) {
+		let next: string[][] | undefined;
+		for (const candidate of moves(columns, firstMovable)) {
+			budget -= (pairs.length * pairs.length) / 2 + rooms;
+			if (budget < 0) break;
+			const now = trouble(candidate, pairs, around);
+			if (now < best) [best, next] = [now, candidate];
 		}
-	}
-	return { depths, parents };
-}
-
-/** Columns in the order of a walk that goes deep first: without circles, no two doors cross. */
-function firstOrder(
-	roots: readonly string[],
-	depths: ReadonlyMap<string, number>,
-	parents: ReadonlyMap<string, string>
-) {
-	const children = new Map<string, string[]>();
-	for (const [child, parent] of parents) children.set(parent, [...(children.get(parent) ?? []), child]);
-	const columns: string[][] = [];
-	const stack = [...roots].reverse();
-	for (let id = stack.pop(); id !== undefined; id = stack.pop()) {
-		(columns[depths.get(id) ?? 0] ??= []).push(id);
-		stack.push(...(children.get(id) ?? []).slice().reverse());
+		if (!next) break;
+		columns = next;
 	}
 	return columns;
 }
 
-/** Swaps neighbors in a column as long as fewer doors are in each other's way; few passes, none for huge buildings. */
-function improve(columns: string[][], pairs: readonly Pair[], depths: ReadonlyMap<string, number>): void {
-	const passes = Math.min(12, Math.floor(4e7 / (pairs.length ** 2 * depths.size + 1)));
-	let best = trouble(columns, pairs, depths);
-	for (let pass = 0; pass < passes && best > 0; pass++) {
-		const before = best;
-		for (const column of columns) {
-			for (let place = 0; place + 1 < column.length; place++) {
-				swap(column, place);
-				const now = trouble(columns, pairs, depths);
-				if (now < best) best = now;
-				else swap(column, place);
+/** Every way to put one room somewhere else; columns that run empty are left out. */
+function* moves(columns: readonly (readonly string[])[], firstMovable: number): Generator<string[][]> {
+	for (let from = firstMovable; from < columns.length; from++) {
+		for (const id of columns[from] ?? []) {
+			const without = columns.map((column) => column.filter((one) => one !== id));
+			for (let to = firstMovable; to <= columns.length; to++) {
+				for (let place = 0; place <= (without[to]?.length ?? 0); place++) {
+					const moved = without.map((column, at) => (at === to ? column.toSpliced(place, 0, id) : column));
+					if (to === columns.length) moved.push([id]);
+					yield moved.filter((column, at) => column.length > 0 || at < firstMovable);
+				}
 			}
 		}
-		if (best === before) return;
 	}
 }
 
-function swap(column: string[], place: number): void {
-	[column[place], column[place + 1]] = [column[place + 1] as string, column[place] as string];
-}
-
-/** How many pairs are in each other's way: crossings between columns, and pairs in a column with others between them. */
-function trouble(columns: readonly (readonly string[])[], pairs: readonly Pair[], depths: ReadonlyMap<string, number>) {
-	const placed = placedPairs(columns, pairs, depths);
-	let count = 0;
-	placed.forEach((one, place) => {
-		if (one.isInColumn) count += one.gap > 1 ? 2 : 0;
-		else
-			for (let other = place + 1; other < placed.length; other++)
-				count += crosses(one, placed[other] as Placed) ? 1 : 0;
-	});
-	return count;
-}
-
-/** A pair by its columns and places. */
+/** A pair by the columns and places of its rooms. */
 interface Placed {
 	readonly pair: Pair;
-	/** The column nearer to the outside. */
+	/** The column further left, and the places there and in the next. */
 	readonly column: number;
-	readonly isInColumn: boolean;
-	/** Places in that column and in the next. */
 	readonly near: number;
 	readonly far: number;
-	readonly gap: number;
+	/** Can it share a wall at all: beside each other, or with no column between; `free` ones are in nobody's way. */
+	readonly wall: 'free' | 'between columns' | 'none';
 }
 
 function placedPairs(
 	columns: readonly (readonly string[])[],
 	pairs: readonly Pair[],
-	depths: ReadonlyMap<string, number>
+	around: string | undefined
 ): Placed[] {
-	const places = new Map(columns.flatMap((column) => column.map((id, place) => [id, place] as const)));
+	const spots = new Map(
+		columns.flatMap((column, at) => column.map((id, place) => [id, { at, place, last: column.length - 1 }] as const))
+	);
 	return pairs.map((pair) => {
-		const [depthA, depthB] = [depths.get(pair.a) ?? 0, depths.get(pair.b) ?? 0];
-		const [nearId, farId] = depthA <= depthB ? [pair.a, pair.b] : [pair.b, pair.a];
-		const [near, far] = [places.get(nearId) ?? 0, places.get(farId) ?? 0];
-		return {
-			pair,
-			column: Math.min(depthA, depthB),
-			isInColumn: depthA === depthB,
-			near,
-			far,
-			gap: Math.abs(near - far)
-		};
+		const [a, b] = [spots.get(pair.a), spots.get(pair.b)];
+		if (!a || !b) {
+			const spot = a ?? b;
+			const isAtEdge =
+				(pair.a === around || pair.b === around) &&
+				spot !== undefined &&
+				(spot.at === 0 || spot.at === columns.length - 1 || spot.place === 0 || spot.place === spot.last);
+			return { pair, column: 0, near: 0, far: 0, wall: isAtEdge ? 'free' : 'none' };
+		}
+		const [near, far] = a.at <= b.at ? [a, b] : [b, a];
+		const gap = far.at - near.at;
+		const isBeside = gap === 0 && Math.abs(a.place - b.place) === 1;
+		const wall = isBeside ? 'free' : gap === 1 ? 'between columns' : 'none';
+		return { pair, column: near.at, near: near.place, far: far.place, wall };
 	});
 }
 
 function crosses(one: Placed, other: Placed): boolean {
-	if (one.column !== other.column || other.isInColumn || one.isInColumn) return false;
-	return (one.near - other.near) * (one.far - other.far) < 0;
+	const isBoth = one.wall === 'between columns' && other.wall === 'between columns';
+	return isBoth && one.column === other.column && (one.near - other.near) * (one.far - other.far) < 0;
+}
+
+/** How many pairs are in each other's way: crossings, and twice those that can share no wall. */
+function trouble(columns: readonly (readonly string[])[], pairs: readonly Pair[], around: string | undefined): number {
+	const placed = placedPairs(columns, pairs, around);
+	let count = 0;
+	placed.forEach((one, place) => {
+		if (one.wall === 'none') count += 2;
+		for (let other = place + 1; other < placed.length; other++) count += crosses(one, placed[other] as Placed) ? 1 : 0;
+	});
+	return count;
 }
 
 /** The ways in first, then the rest as far as they cross none of those kept. */
 function keptPairs(
 	columns: readonly (readonly string[])[],
 	pairs: readonly Pair[],
-	depths: ReadonlyMap<string, number>,
-	parents: ReadonlyMap<string, string>
+	{ parents }: Walk,
+	around: string | undefined
 ): Pair[] {
 	const isWayIn = ({ a, b }: Pair) => parents.get(a) === b || parents.get(b) === a;
-	const placed = placedPairs(columns, pairs, depths);
+	const placed = placedPairs(columns, pairs, around);
 	const kept: Placed[] = [];
 	for (const one of [...placed.filter((p) => isWayIn(p.pair)), ...placed.filter((p) => !isWayIn(p.pair))]) {
-		if (one.isInColumn ? one.gap === 1 : !kept.some((other) => crosses(one, other))) kept.push(one);
+		if (one.wall !== 'none' && !kept.some((other) => crosses(one, other))) kept.push(one);
 	}
 	return kept.map((one) => one.pair);
 }

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { PlanArea, PlanDoor } from './area-layers';
-import { type AreaPlan, areaPlan, doorSlot, wrapped } from './area-plan';
-import { overlaps } from './scale';
+import type { PlanArea, PlanDoor } from './area-graph';
+import { type AreaPlan, areaPlan } from './area-plan';
+import { type Room, doorSlot, wrapped } from './plan-shapes';
+import { type Rect, overlaps } from './scale';
 
 const area = (id: string, isOutside = false): PlanArea => ({ id, name: id, isOutside });
 const door = (from: string, to: string, id = `${from}>${to}`): PlanDoor => ({
@@ -16,9 +17,10 @@ const door = (from: string, to: string, id = `${from}>${to}`): PlanDoor => ({
 /** What must hold of every plan, whatever the building. */
 function expectSound(plan: AreaPlan, areas: readonly PlanArea[], doors: readonly PlanDoor[]) {
 	expect(plan.rooms.map((room) => room.id).sort()).toEqual(areas.map((one) => one.id).sort());
-	plan.rooms.forEach((room, place) => {
-		for (const other of plan.rooms.slice(place + 1)) {
-			if (overlaps(room.rect, other.rect)) throw new Error(`${room.id} and ${other.id} overlap`);
+	const grounds = plan.rooms.flatMap((room) => rectsOf(room).map((rect) => ({ id: room.id, rect })));
+	grounds.forEach(({ id, rect }, place) => {
+		for (const other of grounds.slice(place + 1)) {
+			if (overlaps(rect, other.rect)) throw new Error(`${id} and ${other.id} overlap`);
 		}
 	});
 	const roomById = new Map(plan.rooms.map((room) => [room.id, room]));
@@ -28,7 +30,7 @@ function expectSound(plan: AreaPlan, areas: readonly PlanArea[], doors: readonly
 		const placed = onWall.get(one.id);
 		if (!from || !to) throw new Error(`${one.id} has lost an area`);
 		if (placed) {
-			if (!isOnEdge(placed, from.rect) || !isOnEdge(placed, to.rect)) throw new Error(`${one.id} is not on both walls`);
+			if (!isOnEdge(placed, from) || !isOnEdge(placed, to)) throw new Error(`${one.id} is not on both walls`);
 		} else {
 			const called = [from, to].every((room) => room.callouts.some((callout) => callout.door === one.id));
 			if (!called) throw new Error(`${one.id} is neither on a wall nor called out`);
@@ -38,11 +40,17 @@ function expectSound(plan: AreaPlan, areas: readonly PlanArea[], doors: readonly
 	expect(new Set(spots).size).toBe(spots.length);
 }
 
-function isOnEdge({ x, y }: { x: number; y: number }, rect: { x: number; y: number; width: number; height: number }) {
-	const [right, bottom] = [rect.x + rect.width, rect.y + rect.height];
-	const isOnSide = (x === rect.x || x === right) && y > rect.y && y < bottom;
-	const isOnEnd = (y === rect.y || y === bottom) && x > rect.x && x < right;
-	return isOnSide || isOnEnd;
+function rectsOf(room: Room): readonly Rect[] {
+	return [room.rect, ...room.ground];
+}
+
+function isOnEdge({ x, y }: { x: number; y: number }, room: Room) {
+	return rectsOf(room).some((rect) => {
+		const [right, bottom] = [rect.x + rect.width, rect.y + rect.height];
+		const isOnSide = (x === rect.x || x === right) && y > rect.y && y < bottom;
+		const isOnEnd = (y === rect.y || y === bottom) && x > rect.x && x < right;
+		return isOnSide || isOnEnd;
+	});
 }
 
 describe('a small building', () => {
@@ -94,6 +102,28 @@ test('what no chain of doors leads to stands apart, and is said to be cut off', 
 	const plan = areaPlan(areas, doors);
 	expectSound(plan, areas, doors);
 	expect(plan.rooms.filter((room) => room.isCutOff).map((room) => room.id)).toEqual(['vault', 'cage']);
+});
+
+test('rooms that all have a door to the ground outside are moved to where their other doors fit as well', () => {
+	const inside = ['offices', 'lockers', 'packing', 'dock', 'engine'];
+	const areas = [area('yard', true), ...inside.map((id) => area(id)), area('cold')];
+	const between = [
+		'offices lockers',
+		'lockers packing',
+		'packing dock',
+		'dock engine',
+		'offices packing',
+		'lockers dock'
+	];
+	const doors = [
+		...inside.map((id) => door('yard', id)),
+		...[...between, 'packing cold', 'dock cold', 'engine cold'].map((pair) =>
+			door(pair.split(' ')[0] ?? '', pair.split(' ')[1] ?? '')
+		)
+	];
+	const plan = areaPlan(areas, doors);
+	expectSound(plan, areas, doors);
+	expect(plan.doors).toHaveLength(doors.length);
 });
 
 test('five rooms that all have doors to each other do not fit into a plane: one door at least is called out', () => {
