@@ -47,7 +47,7 @@ export function recognizeColumns(
 		if (given.has(column) || content === undefined) return [];
 		const byHeader = (concepts[column] ?? []).flatMap(({ concept, sure }): Meaning[] => {
 			const field = fieldOfConcept(concept, nameParts);
-			const fit = field === null ? 1 : fitOf(field, content);
+			const fit = field === null ? 1 : fitOf(field, content, sure);
 			return [{ column, field, sure: sure * fit, isFamilyFirst: concept === 'familyFirst' }];
 		});
 		// What the cells say counts only where the header does not know better.
@@ -69,7 +69,7 @@ function fieldOfConcept(
 }
 
 /** How well the cells fit a field, as a factor: a header is believed unless the cells say plainly otherwise. */
-function fitOf(field: ColumnField, content: ColumnContent): number {
+function fitOf(field: ColumnField, content: ColumnContent, sureByHeader: number): number {
 	if (content.filled === 0) return 0.9;
 	if (isDateField(field)) return 0.5 + 0.5 * content.dates;
 	if (field === 'email') return 0.5 + 0.5 * content.addresses;
@@ -80,7 +80,8 @@ function fitOf(field: ColumnField, content: ColumnContent): number {
 	}
 	if (field === 'name')
 		return 0.5 + 0.5 * Math.max(content.fullNames, content.wordings * 0.9, 1 - content.codes - content.dates);
-	if (field === 'job') return content.honorifics > 0.5 ? 0.2 : 1 - 0.5 * content.dates;
+	// `Title` can be that of a job or of a person: Dr., Mrs.
+	if (field === 'job' && sureByHeader < 0.9 && content.honorifics > 0.5) return 0.2;
 	if (field === 'workAreas' || field === 'department')
 		return Math.max(content.known[field] ?? 0, 1 - 0.5 * content.dates);
 	return 1 - 0.5 * Math.max(content.dates, content.addresses);

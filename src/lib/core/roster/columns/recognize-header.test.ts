@@ -236,3 +236,25 @@ test('within a language no word stands surely for two things', () => {
 	}
 	expect(terms.length).toBeGreaterThan(1000);
 });
+
+test('one slip of the keyboard in a long header leaves it what it was', () => {
+	let tried = 0;
+	const missed: string[] = [];
+	for (const { concept, tokens, isWeak } of terms) {
+		const header = tokens.join(' ');
+		if (isWeak || header.length < 9) continue;
+		for (let at = 1; at < header.length - 2; at += 3) {
+			const slips = [
+				header.slice(0, at) + header.slice(at + 1),
+				header.slice(0, at) + header.charAt(at) + header.slice(at),
+				header.slice(0, at) + header.charAt(at + 1) + header.charAt(at) + header.slice(at + 2)
+			];
+			for (const slip of slips) {
+				tried++;
+				if (!recognizeHeader(slip).some((one) => one.concept === concept)) missed.push(`${slip} (${concept})`);
+			}
+		}
+	}
+	expect(tried).toBeGreaterThan(5000);
+	expect(missed.length / tried, missed.slice(0, 40).join(', ')).toBeLessThan(0.03);
+});

@@ -9,8 +9,60 @@ export interface Recognition {
 }
 
 /** Words that make any header something else, whatever else stands in it: the manager's e-mail is nobody's in the row. */
-const foreignWords =
-	/^(?:manager|managers|supervisor|superior|vorgesetzt|fuhrungskraft|fuehrungskraft|leiter|leiterin|responsable|chef|jefe|przelozon|kierowni|emergency|notfall|urgence|emergencia|birth|geburt|geb|naissance|nacimiento|urodzenia|spouse|partner|mother|maiden|cost|kostenstelle|salary|private|privat|prive|personal|prywatny|previous|former|old|alt|alte|alter|ancien|anterior|poprzedni|probation|probezeit|phone|telefon|telephone|telefono|mobile|leader)/;
+const foreignWords = new RegExp(
+	`^(?:${[
+		...[
+			'manager.*',
+			'supervisor.*',
+			'superior',
+			'vorgesetzt.*',
+			'f(?:u|ue)hrungskraft.*',
+			'leiter.*',
+			'leader',
+			'responsable'
+		],
+		...[
+			'chef',
+			'jefe',
+			'przelozon.*',
+			'kierowni.*',
+			'emergency',
+			'notfall.*',
+			'urgence',
+			'emergencia',
+			'spouse',
+			'partner',
+			'mother'
+		],
+		...[
+			'birth.*',
+			'geburt.*',
+			'geb',
+			'naissance',
+			'nacimiento',
+			'urodzenia',
+			'maiden',
+			'cost',
+			'kostenstelle.*',
+			'salary'
+		],
+		...[
+			'privat.*',
+			'prywatny',
+			'personal',
+			'previous',
+			'former',
+			'old',
+			'alt',
+			'alte',
+			'alter',
+			'ancien',
+			'anterior',
+			'poprzedni.*'
+		],
+		...['probation', 'probezeit', 'phone', 'tele(?:f|ph)on.*', 'mobile']
+	].join('|')})$`
+);
 
 /**
  * What a header means, the surest first; empty when nothing is known of it. Known words count in any order and spelling
@@ -97,14 +149,14 @@ function mistyping(letters: string): Recognition[] {
 	const found: Recognition[] = [];
 	let fewest = most;
 	for (const term of terms) {
-		if (term.isWeak) continue;
 		const known = term.tokens.join('');
-		if (known.length < 4 || known === letters) continue;
+		if (known.length < (term.isWeak ? 6 : 4) || known === letters) continue;
 		const edits = editsBetween(letters, known, fewest);
 		if (edits > fewest) continue;
 		if (edits < fewest) found.length = 0;
 		fewest = edits;
-		found.push({ concept: term.concept, sure: round(0.88 - edits / Math.max(letters.length, known.length)) });
+		const sure = 0.88 - edits / Math.max(letters.length, known.length);
+		found.push({ concept: term.concept, sure: round(term.isWeak ? sure * 0.65 : sure) });
 	}
 	return found;
 }

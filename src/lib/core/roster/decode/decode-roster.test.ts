@@ -41,6 +41,17 @@ describe('lists in single-byte encodings', () => {
 	test('Polish in ISO-8859-2 is not taken for windows-1250', () => {
 		expect(detected(central['Polish'] ?? '', 'iso-8859-2')).toBe('iso-8859-2');
 	});
+	test.each([
+		'O’Neil',
+		'O’Neil, O’Brien, O’Hara, D’Arcy',
+		'“Bob” Brown',
+		'5 € – 10 €',
+		'Smith–Jones',
+		'and so on…',
+		'JOSÉ MUÑOZ'
+	])('%s in windows-1252', (words) =>
+		expect(detected(`id;name;note\n1;Ana;${words}\n`, 'windows-1252')).toBe('windows-1252')
+	);
 	test('Turkish in windows-1254', () => {
 		expect(
 			detected('Sicil;Ad;Bölüm\n1;Işıl Şahin;Soğutma\n2;Gökçe Yıldız;İdare\n3;Ağrı Doğan;Depo\n', 'windows-1254')

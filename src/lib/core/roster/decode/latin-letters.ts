@@ -39,6 +39,7 @@ const candidates: readonly Candidate[] = [
 ];
 
 const centralEncodings = new Set(['windows-1250', 'iso-8859-2']);
+const oldSystems = new Set(['macintosh', 'ibm850']);
 
 /**
  * The encoding that explains words (with all their bytes from 0x80 on) best. `isCentral` says that the ASCII words
@@ -50,7 +51,7 @@ export function latinEncodingOf(words: readonly Uint8Array[], isCentral: boolean
 	for (const { encoding, letters, misplaced } of candidates) {
 		// İ and ẞ are more than one letter in the other case, and rare.
 		const known = new Set(letters + letters.toUpperCase());
-		let sum = isCentral && centralEncodings.has(encoding) ? 0.75 : 0;
+		let sum = isCentral && centralEncodings.has(encoding) ? 0.75 : oldSystems.has(encoding) ? -0.75 : 0;
 		for (const word of words) sum += judgedWord(iconv.decode(word, encoding), known, misplaced);
 		if (sum > bestSum) {
 			best = encoding;
@@ -61,11 +62,14 @@ export function latinEncodingOf(words: readonly Uint8Array[], isCentral: boolean
 }
 
 function judgedWord(word: string, known: ReadonlySet<string>, misplaced: RegExp): number {
+	const isMixed = small.test(word);
 	let sum = 0;
 	for (let at = 0; at < word.length; at++) {
 		const char = word.charAt(at);
 		if (char < '\u0080') continue;
-		sum += judged(char, word.charAt(at - 1), word.charAt(at + 1), known);
+		const before = word.charAt(at - 1);
+		const isInside = isMixed && capital.test(before) && capital.test(char);
+		sum += isInside ? -1.5 : judged(char, before, word.charAt(at + 1), known);
 		if (misplaced.test(word.slice(at).toLowerCase())) sum -= 1.5;
 	}
 	return sum;
@@ -74,6 +78,8 @@ function judgedWord(word: string, known: ReadonlySet<string>, misplaced: RegExp)
 const letter = /\p{L}/u;
 const small = /\p{Ll}/u;
 const capital = /\p{Lu}/u;
+const opening = '“„‘«‹';
+const closing = '”’»›…™®';
 
 function judged(char: string, before: string, after: string, known: ReadonlySet<string>): number {
 	if (char < '\u00a0' || char === '\ufffd') return -5;
@@ -81,11 +87,13 @@ function judged(char: string, before: string, after: string, known: ReadonlySet<
 	const beforeLetter = letter.test(after);
 	if (!letter.test(char) || char === 'º' || char === 'ª') {
 		if ((char === 'º' || char === '°') && /[nN]/.test(before) && !beforeLetter) return 1;
-		if ('’‘ʼ·–—-\u00a0'.includes(char)) return 0.3;
+		if ('’‘ʼ·–—\u00a0'.includes(char)) return 0.3;
+		if (opening.includes(char) && !afterLetter) return 0.3;
+		if (closing.includes(char) && !beforeLetter) return 0.3;
 		return afterLetter && beforeLetter ? -2 : beforeLetter ? -1 : afterLetter ? -0.5 : 0.3;
 	}
 	if (small.test(before) && capital.test(char)) return -1.5;
-	if (capital.test(before) && small.test(char) && capital.test(after)) return -1;
+	if (small.test(char) && capital.test(after)) return -1.5;
 	if (!afterLetter && !beforeLetter && !'àóÀÓ'.includes(char)) return -1;
 	return known.has(char) ? 1 : 0.2;
 }
