@@ -178,7 +178,7 @@ export class PlanOracle {
 		for (const [index, a] of bookings.entries()) {
 			for (const b of bookings.slice(index + 1)) {
 				if (a.person === b.person) faults.push(`rule 1: ${a.person} twice`);
-				if (a.station === b.station && a.lane === b.lane && !this.#goTogether(a, b)) {
+				if (!this.goTogether(a, b)) {
 					faults.push(`rule 2: ${JSON.stringify(a)} and ${JSON.stringify(b)}`);
 				}
 			}
@@ -186,7 +186,9 @@ export class PlanOracle {
 		return [...faults, ...this.#awayFaults(bookings)];
 	}
 
-	#goTogether(a: PlainBooking, b: PlainBooking): boolean {
+	/** Rule 2 between two bookings. */
+	goTogether(a: PlainBooking, b: PlainBooking): boolean {
+		if (a.station !== b.station || a.lane !== b.lane) return true;
 		const turnover = this.station(a.station)?.turnoverMinutes ?? 0;
 		const [x, y] = [this.startOf(a), this.startOf(b)];
 		return y >= x + a.minutes + turnover || x >= y + b.minutes + turnover;

@@ -8,7 +8,9 @@ import { judgeBookings } from './judge';
 import { slotName } from './lattice';
 import { EnrollmentModel } from './model';
 import { type Proofs, proveShortfalls } from './prove';
-import { improve } from './improve';
+import { exactPlan } from './exact-limits';
+import { improve, waitingOn } from './improve';
+import { fewestSessions } from './session-bound';
 import { ProofSpace } from './proof-space';
 import { type Session, sessionsOf } from './sessions';
 import type { Shortfall } from './shortfalls';
@@ -47,9 +49,40 @@ export function planEnrollment(rollout: Rollout, options: PlanOptions, work: Wor
 	const lenient = isAmbiguous(model, fixed) ? instanceOf(model, fixed, 'lenient') : instance;
 	const space = new ProofSpace(lenient);
 	const board = new Board(instance);
-	const { fewestSessions } = improve(board, space, options, work);
+	const found = fill(board, space, options, work);
 	const bookings = validOnly(model, [...fixed.valid.map(withoutFixed), ...bookingsOf(board)]);
-	return answerOf({ model, fixed, instance, space, fewestSessions }, bookings);
+	return answerOf({ model, fixed, instance, space, found }, bookings);
+}
+
+/** What is known of the best plan beside the one found. */
+interface Found {
+	readonly fewestSessions: number;
+	/** The most people to be booked; undefined where it was not reckoned exactly. */
+	readonly mostBooked: number | undefined;
+	readonly isBest: boolean;
+}
+
+/** Puts the best plan that it finds on the board: the exact one for a few people. */
+function fill(board: Board, space: ProofSpace, options: PlanOptions, work: Work): Found {
+	const isOver = (): boolean => work.isCancelled() || work.secondsSpent() >= options.seconds;
+	const exact = exactPlan(board, waitingOn(board), isOver);
+	if (!exact) return { ...improve(board, space, options, work), mostBooked: undefined, isBest: false };
+	const isPlain = space.instance === board.instance;
+	const other = new Board(space.instance);
+	const lenient = isPlain ? exact : exactPlan(other, waitingOn(other), isOver);
+	const standing = board.sessionsUsed;
+	for (const { person, lane, slot } of exact.bookings) {
+		board.place(person, lane, (board.lanes[lane] as Lane).base + slot);
+	}
+	return {
+		// The looser reading bounds sessions only where it does not book more.
+		fewestSessions:
+			lenient?.goal.booked === exact.goal.booked
+				? Math.min(standing, other.sessionsUsed) + lenient.fewestSessions
+				: fewestSessions(space, board.booked, board.sessionsUsed, isOver),
+		mostBooked: lenient?.goal.booked,
+		isBest: isPlain
+	};
 }
 
 function withoutFixed({ person, station, lane, start, minutes }: PlannedBooking): PlannedBooking {
@@ -85,11 +118,11 @@ interface Known {
 	readonly instance: Instance;
 	/** The lenient reading, for proofs. */
 	readonly space: ProofSpace;
-	readonly fewestSessions: number;
+	readonly found: Found;
 }
 
 function answerOf(
-	{ model, fixed, instance, space, fewestSessions }: Known,
+	{ model, fixed, instance, space, found }: Known,
 	bookings: readonly PlannedBooking[]
 ): EnrollmentPlan {
 	const booked = new Set(bookings.map(({ person }) => person));
@@ -109,11 +142,11 @@ function answerOf(
 			.sort((a, b) => byCodeUnits(a.person, b.person)),
 		sessions,
 		bounds: {
-			bookable: fixed.valid.length + space.instance.people.length - leftOut,
-			sessions: Math.min(fewestSessions, sessions.length)
+			bookable: fixed.valid.length + Math.min(space.instance.people.length - leftOut, found.mostBooked ?? Infinity),
+			sessions: Math.min(found.fewestSessions, sessions.length)
 		},
 		shortfalls,
-		optimal: false
+		optimal: found.isBest
 	};
 }
 

@@ -1,4 +1,4 @@
-import type { ProofSpace} from './proof-space';
+import type { ProofSpace } from './proof-space';
 import { type Gap, type Use } from './proof-space';
 import type { Instance } from './instance';
 import { stretchAround } from './validity';
