@@ -4,7 +4,7 @@ import { listed, nameOf } from '../document/names';
 import type { Schedule } from '../document/schema';
 import { type Case, defineCheck } from './define-check';
 
-const dayNames: Readonly<Record<Weekday, string>> = {
+const dayNames: Readonly<Record<string, string>> = {
 	mon: 'Monday',
 	tue: 'Tuesday',
 	wed: 'Wednesday',
@@ -25,7 +25,7 @@ export default defineCheck({
 	mendAt: ({ schedule }) => `schedules/${encodeURIComponent(String(schedule))}`,
 	find: ({ rollout }) => rollout.schedules.flatMap((schedule) => [...ofWeek(schedule), ...ofHolidayLists(schedule)]),
 	message: ({ subject, facts }, rollout) => {
-		const day = dayNames[String(subject['day']) as Weekday] ?? `the holidays of kind ${String(subject['day'])}`;
+		const day = dayNames[String(subject['day'])] ?? `the holidays of kind ${String(subject['day'])}`;
 		return `Schedule ${nameOf(rollout.schedules, subject['schedule'])} has stretches that overlap on ${day}: ${String(facts?.['stretches'])} share ${String(facts?.['shared'])}.`;
 	}
 });
@@ -44,7 +44,7 @@ function ofWeek(schedule: Schedule): Case[] {
 		const carried = schedule.week[before]
 			.map(stretch)
 			.filter((one) => one.to > 1440)
-			.map((one) => ({ from: 0, to: one.to - 1440, text: `${one.text} of ${dayNames[before]}` }));
+			.map((one) => ({ from: 0, to: one.to - 1440, text: `${one.text} of ${dayNames[before] ?? before}` }));
 		return caseOf(schedule, day, [...carried, ...own]);
 	});
 }

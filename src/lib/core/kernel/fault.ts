@@ -42,17 +42,12 @@ function escaped(name: string): string {
 /**
  * Makes a fault; the sentence says where, what was found and what was expected, and the nearest name if one is offered.
  */
-export function fault(
-	steps: readonly PathStep[],
-	value: unknown,
-	expected: string,
-	nearest?: string
-): Fault {
+export function fault(steps: readonly PathStep[], value: unknown, expected: string, nearest?: string): Fault {
 	const path = pathOf(steps);
 	const hint = nearest === undefined ? '' : `; did you mean ${JSON.stringify(nearest)}?`;
 	return {
 		path,
-		value: value === undefined ? null : value,
+		value: value === undefined ? null : carried(value),
 		expected,
 		...(nearest === undefined ? {} : { nearest }),
 		message: `${path}: found ${shown(value)}, expected ${expected}${hint}`
@@ -61,7 +56,47 @@ export function fault(
 
 /** A value as it is shown in a sentence: JSON, cut after 80 characters; a missing one is `nothing`. */
 export function shown(value: unknown): string {
-	if (value === undefined) return 'nothing';
-	const text = JSON.stringify(value) ?? String(value);
-	return text.length > 80 ? `${text.slice(0, 77)}…` : text;
+	return value === undefined ? 'nothing' : cutJson(value, 80);
+}
+
+/** The longest JSON that a fault carries whole. A file that holds something else entirely would come back with each fault. */
+const mostCarried = 2_000;
+
+function carried(value: unknown): unknown {
+	if (typeof value === 'string' ? value.length <= mostCarried : typeof value !== 'object' || value === null)
+		return value;
+	return cutJson(value, mostCarried + 1).length <= mostCarried ? value : shown(value);
+}
+
+/**
+ * JSON of a value, cut to a number of characters. Looks no further than that, so that neither a huge value nor one nested
+ * ten thousand times costs anything.
+ */
+function cutJson(value: unknown, most: number): string {
+	let text = '';
+	const write = (part: unknown): void => {
+		if (text.length > most) return;
+		if (typeof part === 'string') text += JSON.stringify(part.length > most ? part.slice(0, most + 1) : part);
+		else if (typeof part !== 'object' || part === null) text += JSON.stringify(part) ?? String(part);
+		else if (Array.isArray(part)) writeAll(part.keys(), '[', ']', (key) => write((part as unknown[])[key]));
+		else {
+			writeAll(Object.keys(part), '{', '}', (key) => {
+				text += `${JSON.stringify(key)}:`;
+				write((part as Record<string, unknown>)[key]);
+			});
+		}
+	};
+	const writeAll = <K>(keys: Iterable<K>, open: string, close: string, writeOne: (key: K) => void): void => {
+		text += open;
+		let isFirst = true;
+		for (const key of keys) {
+			if (text.length > most) return;
+			if (!isFirst) text += ',';
+			isFirst = false;
+			writeOne(key);
+		}
+		text += close;
+	};
+	write(value);
+	return text.length > most ? `${text.slice(0, most - 3)}…` : text;
 }

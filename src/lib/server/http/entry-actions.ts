@@ -1,7 +1,6 @@
 import { type ActionFailure, type RequestEvent, redirect } from '@sveltejs/kit';
 import { type CollectionName, collections } from '$lib/core/document/collections';
 import { entriesOf, indexOfId } from '$lib/core/document/lists';
-import { fieldOf } from '$lib/core/document/walk';
 import { editRollout } from '$lib/server/rollouts';
 import { type Refused, change, refusedForm, rolloutOf } from './change';
 import { textIn } from './forms';
@@ -33,12 +32,9 @@ export function putAction(
 		const at = atOf(form, collection);
 		const entries: readonly unknown[] = entriesOf(document, collection);
 		const before = entries[typeof at === 'number' ? at : at === null ? -1 : indexOfId(entries, at)];
-		const entry: Record<string, unknown> = { ...(typeof before === 'object' ? before : {}) };
-		for (const [key, value] of Object.entries(read(form, before))) {
-			if (value === null) delete entry[key];
-			else entry[key] = value;
-		}
-		const id = String(fieldOf(entry, 'id') ?? '');
+		const fields = { ...(typeof before === 'object' ? before : {}), ...read(form, before) };
+		const entry = Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== null));
+		const id = textIn(form, 'id') ?? '';
 		return change(event, form, 'put-entry', { collection, entry, at }, then?.(event.url, id));
 	};
 }

@@ -24,7 +24,13 @@ export function numberIn(form: FormData, name: string): number | string | null {
 
 /** Entries of a field that sends one per line (or separated by commas). */
 export function linesIn(form: FormData, name: string): string[] {
-	return readLines(String(form.get(name) ?? ''));
+	return readLines(linesOf(form, name));
+}
+
+/** The text of a field of several lines, empty when it is missing. */
+export function linesOf(form: FormData, name: string): string {
+	const value = form.get(name);
+	return typeof value === 'string' ? value : '';
 }
 
 /** Every value sent under a name: the boxes that were ticked. */

@@ -1,5 +1,5 @@
 import { shortfallSentence, unbookedWords } from '$lib/core/answers/plan';
-import { type LocalDateTime, wallTimeOf } from '$lib/core/calendar/local-date-time';
+import { wallTimeOf } from '$lib/core/calendar/local-date-time';
 import { dateOf } from '$lib/core/calendar/local-date';
 import { nameOf, personName } from '$lib/core/document/names';
 import type { Rollout } from '$lib/core/document/schema';
@@ -106,6 +106,6 @@ export function proposalView(rollout: Rollout, plan: EnrollmentPlan) {
 /** Dates on which some station is open or somebody is booked, sorted. */
 export function sessionDates(rollout: Rollout): string[] {
 	const open = rollout.enrollment.stations.flatMap((station) => station.open.map(({ date }) => date as string));
-	const booked = rollout.enrollment.bookings.map(({ start }) => (start as LocalDateTime).slice(0, 10));
+	const booked = rollout.enrollment.bookings.map(({ start }) => start.slice(0, 10));
 	return [...new Set([...open, ...booked])].sort();
 }

@@ -1,7 +1,7 @@
 import { nameOf } from '$lib/core/document/names';
 import { rolloutOf } from '$lib/server/http/change';
 import { putAction, removeAction } from '$lib/server/http/entry-actions';
-import { linesIn, numberIn, textIn } from '$lib/server/http/forms';
+import { linesIn, linesOf, numberIn, textIn } from '$lib/server/http/forms';
 import { readShifts, shiftLines } from '$lib/server/views/shift-lines';
 import type { Actions, PageServerLoad } from './$types';
 
@@ -30,7 +30,7 @@ export const actions: Actions = {
 		name: textIn(form, 'name'),
 		anchor: textIn(form, 'anchor') ?? '',
 		cycleDays: numberIn(form, 'cycleDays') ?? '',
-		shifts: readShifts(String(form.get('shifts') ?? '')),
+		shifts: readShifts(linesOf(form, 'shifts')),
 		worksOn: linesIn(form, 'worksOn')
 	})),
 	removePattern: removeAction('shiftPatterns'),

@@ -1,6 +1,6 @@
 import { change, rolloutOf } from '$lib/server/http/change';
 import { putAction, removeAction } from '$lib/server/http/entry-actions';
-import { linesIn, numberIn, textIn } from '$lib/server/http/forms';
+import { linesIn, linesOf, numberIn, textIn } from '$lib/server/http/forms';
 import { openingLines, readOpenings } from '$lib/server/views/openings';
 import type { Actions, PageServerLoad } from './$types';
 
@@ -45,7 +45,7 @@ export const actions: Actions = {
 		lanes: numberIn(form, 'lanes'),
 		turnoverMinutes: numberIn(form, 'turnoverMinutes'),
 		serves: linesIn(form, 'serves'),
-		open: readOpenings(String(form.get('open') ?? ''))
+		open: readOpenings(linesOf(form, 'open'))
 	})),
 	removeStation: removeAction('stations'),
 	putWave: putAction('waves', (form) => ({
