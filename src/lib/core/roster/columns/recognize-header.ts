@@ -1,3 +1,4 @@
+import { distance } from 'fastest-levenshtein';
 import { editsBetween } from './edit-distance';
 import { lettersInAnyOrder, lettersInOrder, tokensOf, withoutSmallWords } from './header-text';
 import { type Concept, type Term, terms, termsByLetters, termsByWords } from './vocabulary';
@@ -100,9 +101,8 @@ function holding(tokens: readonly string[]): Recognition[] {
 	let found: Term[] = [];
 	for (const term of terms) {
 		if (term.isWeak) continue;
-		const needed = withoutSmallWords(term.tokens);
-		const size = needed.join('').length;
-		if (size < 3 || size < longest || !needed.every((token) => have.has(token))) continue;
+		const size = term.mainLength;
+		if (size < 3 || size < longest || !term.main.every((token) => have.has(token))) continue;
 		if (size > longest) found = [];
 		longest = size;
 		found.push(term);
@@ -116,9 +116,10 @@ function abbreviating(tokens: readonly string[]): Recognition[] {
 	const size = tokens.join('').length;
 	if (size < 3 || tokens.some((token) => /^\d+$/.test(token))) return [];
 	const found = new Map<Concept, number>();
+	const initial = tokens[0]?.charAt(0) ?? '';
 	for (const term of terms) {
-		if (term.isWeak || !isAbbreviated(tokens, term.tokens)) continue;
-		const share = size / term.tokens.join('').length;
+		if (term.isWeak || !term.letters.startsWith(initial) || !isAbbreviated(tokens, term.tokens)) continue;
+		const share = size / term.letters.length;
 		found.set(term.concept, Math.max(found.get(term.concept) ?? 0, share));
 	}
 	// An abbreviation of two different things says nothing.
@@ -143,20 +144,31 @@ function isAbbreviated(pieces: readonly string[], words: readonly string[]): boo
 	});
 }
 
+/** Known headers that may be mistyped, by how many letters they have. */
+const termsByLength = new Map<number, Term[]>();
+for (const term of terms) {
+	const { length } = term.letters;
+	if (length < (term.isWeak ? 6 : 4)) continue;
+	const list = termsByLength.get(length);
+	if (list) list.push(term);
+	else termsByLength.set(length, [term]);
+}
+
 function mistyping(letters: string): Recognition[] {
 	const most = letters.length < 4 ? 0 : letters.length < 9 ? 1 : letters.length < 14 ? 2 : 3;
-	if (most === 0) return [];
 	const found: Recognition[] = [];
 	let fewest = most;
-	for (const term of terms) {
-		const known = term.tokens.join('');
-		if (known.length < (term.isWeak ? 6 : 4) || known === letters) continue;
-		const edits = editsBetween(letters, known, fewest);
-		if (edits > fewest) continue;
-		if (edits < fewest) found.length = 0;
-		fewest = edits;
-		const sure = 0.88 - edits / Math.max(letters.length, known.length);
-		found.push({ concept: term.concept, sure: round(term.isWeak ? sure * 0.65 : sure) });
+	for (let length = letters.length - most; most > 0 && length <= letters.length + most; length++) {
+		for (const { letters: known, concept, isWeak } of termsByLength.get(length) ?? []) {
+			// Quick to reckon, and never more than twice as many: two swapped letters are two edits there.
+			if (distance(letters, known) > fewest * 2) continue;
+			const edits = editsBetween(letters, known, fewest);
+			if (edits > fewest) continue;
+			if (edits < fewest) found.length = 0;
+			fewest = edits;
+			const sure = 0.88 - edits / Math.max(letters.length, known.length);
+			found.push({ concept, sure: round(isWeak ? sure * 0.65 : sure) });
+		}
 	}
 	return found;
 }

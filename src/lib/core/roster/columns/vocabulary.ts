@@ -4,7 +4,7 @@ import { words as de } from './words-de';
 import { words as es } from './words-es';
 import { words as fr } from './words-fr';
 import { words as pl } from './words-pl';
-import { lettersInAnyOrder, lettersInOrder, tokensOf } from './header-text';
+import { lettersInAnyOrder, lettersInOrder, tokensOf, withoutSmallWords } from './header-text';
 
 /**
  * What a header can mean. Beside the fields: a name that is the whole name, or only a part where another column holds the
@@ -24,6 +24,11 @@ export interface Term {
 	readonly concept: Concept;
 	/** Its words in the spelling of `tokensOf`. */
 	readonly tokens: readonly string[];
+	/** All its letters, run together. */
+	readonly letters: string;
+	/** The words that carry meaning, and how many letters they have. */
+	readonly main: readonly string[];
+	readonly mainLength: number;
 	readonly isWeak: boolean;
 }
 
@@ -47,7 +52,10 @@ function termsOf(concept: Concept, phrase: string, isWeak: boolean): Term[] {
 			return [tokens.join(' '), tokens];
 		})
 	);
-	return [...spellings.values()].map((tokens) => ({ concept, tokens, isWeak }));
+	return [...spellings.values()].map((tokens) => {
+		const main = withoutSmallWords(tokens);
+		return { concept, tokens, letters: lettersInOrder(tokens), main, mainLength: main.join('').length, isWeak };
+	});
 }
 
 /** The known headers by their letters, all words run together. */

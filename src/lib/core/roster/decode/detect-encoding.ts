@@ -50,7 +50,7 @@ function unitOf(encoding: string): number {
 	return encoding.startsWith('utf-32') ? 4 : 2;
 }
 
-const mostWords = 4000;
+const mostWords = 2000;
 
 function legacyEncodingOf(bytes: Uint8Array): string {
 	const words = wordsBeyondAscii(bytes);

@@ -70,10 +70,13 @@ function judgedWord(word: string, known: ReadonlySet<string>, misplaced: RegExp)
 		const before = word.charAt(at - 1);
 		const isInside = isMixed && capital.test(before) && capital.test(char);
 		sum += isInside ? -1.5 : judged(char, before, word.charAt(at + 1), known);
-		if (misplaced.test(word.slice(at).toLowerCase())) sum -= 1.5;
+		if (placed.has(char) && misplaced.test(word.slice(at, at + 3).toLowerCase())) sum -= 1.5;
 	}
 	return sum;
 }
+
+/** The letters, small and capital, that have places where they never stand. */
+const placed = new Set('ñœùæøõńřďťőňŕğÑŒÙÆØÕŃŘĎŤŐŇŔĞ');
 
 const letter = /\p{L}/u;
 const small = /\p{Ll}/u;

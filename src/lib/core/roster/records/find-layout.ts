@@ -1,4 +1,4 @@
-import { recognizeHeader } from '../columns/recognize-header';
+import { type Recognition, recognizeHeader } from '../columns/recognize-header';
 import { tokensOf } from '../columns/header-text';
 import { cellText } from '../values/cell-text';
 import { looksLikeDate } from '../values/read-date';
@@ -37,11 +37,11 @@ export function findLayout(text: string, { delimiter, headers }: LayoutWanted): 
 	const tried = delimiter !== undefined ? [delimiter] : declared !== undefined ? [declared] : delimiters;
 	const isWhole = text.length <= looked.text;
 	const start = isWhole ? text : text.slice(0, looked.text);
-	const wanted = new Set(headers.map(headerKey));
+	const context = { wanted: new Set(headers.map(headerKey)), recognized: new Map<string, Recognition | undefined>() };
 	let best: (Layout & { readonly score: number }) | undefined;
 	for (const candidate of tried) {
 		const { records } = readRecords(start, { delimiter: candidate, most: looked.records });
-		const layout = judgedLayout(isWhole ? records : records.slice(0, -1), candidate, wanted);
+		const layout = judgedLayout(isWhole ? records : records.slice(0, -1), candidate, context);
 		if (best === undefined || layout.score > best.score) best = layout;
 	}
 	return best ?? { delimiter: ',', headerIndex: -1, width: 0 };
@@ -52,19 +52,28 @@ export function headerKey(header: string): string {
 	return cellText(header).replace(/\s+/g, ' ').toLowerCase();
 }
 
+interface Context {
+	/** Headers that are said to be there, as `headerKey` writes them. */
+	readonly wanted: ReadonlySet<string>;
+	/** What each text means as a header, as far as it was asked: most cells stand in several records. */
+	readonly recognized: Map<string, Recognition | undefined>;
+}
+
 function judgedLayout(
 	records: readonly (readonly string[])[],
 	delimiter: string,
-	wanted: ReadonlySet<string>
+	context: Context
 ): Layout & { score: number } {
 	const filled = records.filter((cells) => cells.some((cell) => cell.trim() !== ''));
 	const mostFrequent = modeOf(filled.map((cells) => cells.length));
 	const share =
 		filled.length === 0 ? 0 : filled.filter((cells) => cells.length === mostFrequent).length / filled.length;
-	const scores = records.slice(0, looked.aboveHeader).map((cells) => headerScore(cells, wanted));
+	const scores = records.slice(0, looked.aboveHeader).map((cells) => headerScore(cells, context));
 	const highest = Math.max(0, ...scores);
 	const recognized =
-		highest >= 1.5 || (highest > 0 && wanted.size > 0) ? scores.findIndex((score) => score >= highest * 0.75) : -1;
+		highest >= 1.5 || (highest > 0 && context.wanted.size > 0)
+			? scores.findIndex((score) => score >= highest * 0.75)
+			: -1;
 	const headerIndex = recognized >= 0 ? recognized : wordsIndex(records, mostFrequent);
 	return {
 		delimiter,
@@ -81,7 +90,7 @@ function modeOf(values: readonly number[]): number {
 }
 
 /** How much of a record are headers: the sum of how sure each recognized one is, 0 where it holds what no header does. */
-function headerScore(cells: readonly string[], wanted: ReadonlySet<string>): number {
+function headerScore(cells: readonly string[], { wanted, recognized: known }: Context): number {
 	const filled = cells.map(cellText).filter((cell) => cell !== '');
 	if (filled.length < 2 || filled.some(isValue)) return 0;
 	let sum = 0;
@@ -93,7 +102,8 @@ function headerScore(cells: readonly string[], wanted: ReadonlySet<string>): num
 			recognized++;
 			continue;
 		}
-		const [best] = recognizeHeader(cell);
+		if (!known.has(cell)) known.set(cell, recognizeHeader(cell)[0]);
+		const best = known.get(cell);
 		if (best === undefined) continue;
 		recognized++;
 		if (best.concept === 'other') sum += 0.25 * best.sure;
