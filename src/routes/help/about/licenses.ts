@@ -1,7 +1,3 @@
-import holidayLicense from '/node_modules/date-holidays/LICENSE?raw';
-import labelFaceLicense from '/node_modules/@fontsource/barlow-condensed/LICENSE?raw';
-import textFaceLicense from '/node_modules/@fontsource-variable/atkinson-hyperlegible-next/LICENSE?raw';
-
 /** A package that ships with the app. */
 export interface ShippedPackage {
 	readonly name: string;
@@ -36,9 +32,21 @@ export const shippedPackages: readonly ShippedPackage[] = Object.values(manifest
 	.map(({ name, version, license, description }) => ({ name, version, license, description }))
 	.sort((a, b) => (a.name < b.name ? -1 : 1));
 
+const texts = import.meta.glob<string>(
+	[
+		'/node_modules/date-holidays/LICENSE',
+		'/node_modules/@fontsource/barlow-condensed/LICENSE',
+		'/node_modules/@fontsource-variable/atkinson-hyperlegible-next/LICENSE'
+	],
+	{ eager: true, query: '?raw', import: 'default' }
+);
+
+const titles: Readonly<Record<string, string>> = {
+	'/node_modules/date-holidays/LICENSE': 'date-holidays: code, data and attributions',
+	'/node_modules/@fontsource-variable/atkinson-hyperlegible-next/LICENSE':
+		'Atkinson Hyperlegible Next: SIL Open Font License 1.1',
+	'/node_modules/@fontsource/barlow-condensed/LICENSE': 'Barlow Condensed: SIL Open Font License 1.1'
+};
+
 /** License texts that must be shown in full, because attribution is asked for. */
-export const licenseTexts = [
-	{ name: 'date-holidays: code, data and attributions', text: holidayLicense },
-	{ name: 'Atkinson Hyperlegible Next: SIL Open Font License 1.1', text: textFaceLicense },
-	{ name: 'Barlow Condensed: SIL Open Font License 1.1', text: labelFaceLicense }
-] as const;
+export const licenseTexts = Object.entries(titles).map(([file, name]) => ({ name, text: texts[file] ?? '' }));
