@@ -26,7 +26,9 @@ export interface GridRow {
 	readonly key: string;
 	readonly name: string;
 	readonly note: string;
-	/** People employed on some day of the week. */
+	/** People of the row. */
+	readonly listed: number;
+	/** Those of them employed on some day of the week. */
 	readonly people: number;
 	/** One for each column. */
 	readonly cells: readonly GridCell[];

@@ -1,5 +1,4 @@
-import { readLines } from '$lib/components/sheet/lines';
-import { chosenIn, isTicked, textIn } from '$lib/server/http/forms';
+import { chosenIn, isTicked, linesIn, textIn } from '$lib/server/http/forms';
 
 /** What the forms about profiles and assignments send; judged by the schema of the document. */
 
@@ -15,7 +14,7 @@ export function entriesIn(form: FormData): { doorGroup: string; schedule: string
 
 /** Whom an assignment names; only what was chosen is written. People are ticked, or typed by id, one per line. */
 export function whoIn(form: FormData): Record<string, unknown> {
-	const typed = readLines(String(form.get('peopleLines') ?? ''));
+	const typed = linesIn(form, 'peopleLines');
 	const lists = {
 		people: [...new Set([...chosenIn(form, 'people'), ...typed])],
 		departments: chosenIn(form, 'departments'),

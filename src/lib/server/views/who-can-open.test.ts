@@ -113,7 +113,7 @@ describe('the grid', () => {
 			'not at all'
 		]);
 		// Left in March: nobody of the row is employed in June.
-		expect(office).toMatchObject({ people: 0 });
+		expect(office).toMatchObject({ listed: 1, people: 0 });
 		expect(office?.cells.every(({ words }) => words === 'not at all')).toBe(true);
 	});
 

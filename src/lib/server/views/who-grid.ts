@@ -95,7 +95,14 @@ export function gridRows(
 	return rows.map(({ key, name, note, people }) => {
 		const classes = classesOf(model, people);
 		const employed = people.filter(({ id }) => classes.some((one) => one === model.findClass(id))).length;
-		return { key, name, note, people: employed, cells: columns.map(({ places }) => cellOf(model, classes, places)) };
+		return {
+			key,
+			name,
+			note,
+			listed: people.length,
+			people: employed,
+			cells: columns.map(({ places }) => cellOf(model, classes, places))
+		};
 	});
 }
 
