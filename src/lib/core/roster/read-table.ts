@@ -108,41 +108,28 @@ function columnsGiven(map: RosterMap, headers: readonly string[]): Result<Readon
 }
 
 /** Fields that only a list of people has. */
-const ofPeople: ReadonlySet<ColumnField> = new Set(columnsOfPeople());
-
-function columnsOfPeople(): ColumnField[] {
-	return [
-		'email',
-		'department',
-		'job',
-		'startsOn',
-		'leavesOn',
-		'shiftPattern',
-		'wave',
-		'captureClass',
-		'givenName',
-		'familyName'
-	];
-}
+const ofPeople: ReadonlySet<ColumnField | null> = new Set<ColumnField>([
+	...(['email', 'department', 'job', 'startsOn', 'leavesOn', 'shiftPattern', 'captureClass'] as const),
+	...(['givenName', 'familyName'] as const)
+]);
 
 /**
- * Whether the columns are those of a list of people: ids and names; or one of them with something else of a person; a
- * header `Name` or `No.` alone can stand over anything.
+ * Whether the columns are those of a list of people. There is an id or a name; and a map says so, or there is something
+ * else that only people have, or a header that surely says id or name, and none of goods: `ID` and `Name` can stand over
+ * anything. An id alone must say more than `ID`.
  */
 function isRoster(columns: readonly RosterColumn[], isMapped: boolean): boolean {
-	const fields = new Set(columns.map(({ field }) => field));
-	const hasId = fields.has('id');
-	const hasName = fields.has('name') || fields.has('givenName') || fields.has('familyName');
-	if (isMapped) return hasId || hasName;
-	if (hasId && hasName) return true;
-	if (!hasId && !hasName) return false;
-	if ([...ofPeople].some((field) => fields.has(field))) return true;
+	const nameFields: ReadonlySet<ColumnField | null> = new Set<ColumnField>(['name', 'givenName', 'familyName']);
 	const id = columns.find(({ field }) => field === 'id');
-	return (
-		id !== undefined &&
-		recognizeHeader(id.header).some(({ concept, sure }) => concept === 'id' && sure > 0.9) &&
-		id.header.length > 3
-	);
+	const name = columns.find(({ field }) => nameFields.has(field));
+	if (id === undefined && name === undefined) return false;
+	if (isMapped || columns.some(({ field }) => ofPeople.has(field))) return true;
+	if (columns.some(({ header }) => recognizeHeader(header)[0]?.concept === 'goods')) return false;
+	const says = (column: RosterColumn | undefined): boolean =>
+		column !== undefined &&
+		recognizeHeader(column.header).some(({ concept, sure }) => concept !== 'other' && sure > 0.6);
+	if (id !== undefined && name !== undefined) return says(id) || says(name);
+	return says(id) && (id?.header.length ?? 0) > 3;
 }
 
 function foundHeaders(headers: readonly string[], headerIndex: number): string {

@@ -44,6 +44,15 @@ const refused: Record<string, readonly [Uint8Array, RegExp]> = {
 	],
 	'one column': [bytesOf('Name\nAna Ruiz\nBen Ode\n'), /header for the id/],
 	'a price list': [bytesOf('sku,price,stock\nA1,9.99,3\nB2,19.99,1\n'), /header for the id/],
+	'a list of doors': [
+		bytesOf('No.,Door,From,To,Reader mA\n1,Front entrance,Street,Offices,450\n2,Dock entry,Yard,Dock,450\n'),
+		/header for the id/
+	],
+	'a list of goods with ids and names': [
+		bytesOf('ID,Name,Price\n1001,Steel bolt,9.99\n1002,Brass nut,1.99\n'),
+		/header for the id/
+	],
+	'names and telephone numbers': [bytesOf('Name,Phone\nAna Ruiz,555 0100\nBen Ode,555 0101\n'), /header for the id/],
 	'bytes of every kind': [noise(100_000, 0, 256), /no text/],
 	'readable bytes without sense': [noise(100_000, 33, 94), /list of people/],
 	'bytes beyond ASCII': [noise(100_000, 128, 128), /list of people|no text/],

@@ -11,6 +11,9 @@ const letters: Readonly<Record<string, string>> = {
 	ı: 'i'
 };
 
+/** Abbreviations of words that stand in many headers. */
+const abbreviations: Readonly<Record<string, string>> = { dt: 'date', nbr: 'no', nmbr: 'number' };
+
 /**
  * The words of a header: small letters without accents, no punctuation, `EmployeeID` and `start_date` taken apart, notes
  * in brackets left out (`Eintritt (TT.MM.JJJJ)`).
@@ -27,7 +30,8 @@ export function tokensOf(header: string): string[] {
 		.replace(/[ßłđøæœþı]/g, (letter) => letters[letter] ?? letter)
 		.replace(/#/g, ' no ')
 		.replace(/&/g, ' ');
-	return plain.split(/[^\p{L}\p{N}]+/u).filter((token) => token !== '');
+	const tokens = plain.split(/[^\p{L}\p{N}]+/u).filter((token) => token !== '');
+	return tokens.map((token) => (Object.hasOwn(abbreviations, token) ? abbreviations[token] : undefined) ?? token);
 }
 
 const smallWords = new Set([

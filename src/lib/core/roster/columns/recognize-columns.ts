@@ -60,7 +60,7 @@ function fieldOfConcept(
 	concept: Concept,
 	{ hasGiven, hasFamily }: { readonly hasGiven: boolean; readonly hasFamily: boolean }
 ): ColumnField | null {
-	if (concept === 'other') return null;
+	if (concept === 'other' || concept === 'goods') return null;
 	if (concept === 'familyFirst') return 'name';
 	// `Name` beside a given name is the family name; beside both it is the whole once more.
 	if (concept === 'nameOrFamily') return hasGiven && !hasFamily ? 'familyName' : 'name';

@@ -37,6 +37,8 @@ export const words: Words = {
 	needs: `bedarf, bedürfnisse, besondere bedürfnisse, besonderer bedarf, barrierefreiheit, barrierefrei, ~anforderungen,
 		~besonderheiten, ~einschränkungen`,
 	language: `sprache, korrespondenzsprache, muttersprache, bevorzugte sprache, sprachcode, sprachkennzeichen, ~sprachen`,
+	goods:
+		'preis, menge, artikel, artikelnummer, bestand, rechnung, betrag, produkt, tür, türen, leser, kunde, lieferant',
 	other: `geburtsdatum, geb datum, geb dat, geburtstag, geb, geburtsort, geburtsname, alter, telefon, telefonnummer, tel nr,
 		telefon nr, handy, handynummer, mobil, mobilnummer, mobiltelefon, durchwahl, nebenstelle, vorgesetzter, vorgesetzte,
 		führungskraft, vorgesetzter nr, abteilungsleiter, abteilungsleitung, teamleiter, teamleitung, schichtleiter, bereichsleiter,
@@ -47,5 +49,5 @@ export const words: Words = {
 		vorsatzwort, staatsangehörigkeit, nationalität, sozialversicherungsnummer, sv nummer, steuer id, wochenstunden, stunden,
 		beschäftigungsgrad, vertragsart, beschäftigungsart, mitarbeitergruppe, mitarbeiterkreis, lfd nr, laufende nummer, lfd,
 		zeile, pos nr, geändert am, stand, probezeit bis, probezeitende, probezeit, benutzername, benutzer, notfallkontakt, urlaub,
-		familienstand, konfession, foto, bankverbindung, preis, menge, artikel, artikelnummer, bestand, rechnung, summe`
+		familienstand, konfession, foto, bankverbindung`
 };

@@ -22,7 +22,7 @@ export const words: Words = {
 		organisational unit, organization unit, organisation unit, business unit, home department, ~division, ~unit, ~section,
 		~team, ~group, ~area, ~org, ~team name, ~function area`,
 	job: `job, job title, job name, position, position title, position name, role, occupation, job description, job role,
-		job function, designation, work title, business title, ~title, ~function, ~trade, ~post, ~profession, ~job code, ~grade`,
+		job function, designation, work title, business title, ~title, ~function, ~trade, ~post, ~profession, ~job code`,
 	email: `email, e mail, mail, email address, e mail address, work email, work e mail, work email address, business email,
 		company email, mail address, office email, email work, primary email, email id, ~private email, ~personal email,
 		~smtp, ~upn`,
@@ -47,6 +47,8 @@ export const words: Words = {
 		reasonable adjustments, adjustments, ~requirements, ~special requirements`,
 	language: `language, preferred language, lang, native language, language code, mother tongue, first language,
 		correspondence language, spoken language, notice language, ~locale, ~languages`,
+	goods:
+		'price, unit price, quantity, qty, amount, sku, stock, product, product name, article, invoice, door, doors, reader, cabinet, customer, supplier, order no',
 	other: `date of birth, birth date, dob, birthday, birthdate, birth, age, place of birth, phone, phone number, telephone, tel, telephone number,
 		mobile, mobile phone, cell, cell phone, work phone, extension, ext, fax, manager, line manager, supervisor, manager id,
 		manager name, manager email, reports to, team leader, team lead, shift leader, head of department, cost center, cost centre,
@@ -56,6 +58,5 @@ export const words: Words = {
 		note, notes, remark, remarks, salutation, prefix, suffix, middle name, initials, nationality, ssn, social security number,
 		hours, weekly hours, fte, contract type, employment type, employee type, full time, row, row number, line, item, serial no,
 		sl no, s no, pos, last modified, updated, created, export date, probation end, end of probation, username, login,
-		user name, shirt, shirt size, shoe size, photo, picture, emergency contact, next of kin, vacation, holidays, price,
-		quantity, amount, sku, stock, product, invoice, total, bank account, iban, tax id, national id, passport`
+		user name, shirt, shirt size, shoe size, photo, picture, emergency contact, next of kin, vacation, holidays, bank account, iban, tax id, national id, passport`
 };

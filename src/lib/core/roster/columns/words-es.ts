@@ -36,6 +36,7 @@ export const words: Words = {
 	captureClass: `clase de captura, clase de registro`,
 	needs: `necesidades, necesidades especiales, accesibilidad, adaptaciones, ~requisitos, ~ajustes`,
 	language: `idioma, lengua, idioma preferido, lengua materna, idioma materno, código de idioma, ~idiomas`,
+	goods: 'precio, cantidad, importe, artículo, producto, factura, existencias, puerta, cliente, proveedor',
 	other: `fecha de nacimiento, fecha nacimiento, f nacimiento, nacimiento, lugar de nacimiento, edad, teléfono, tfno, tlf, telf, móvil,
 		celular, teléfono móvil, extensión, responsable, jefe, jefe directo, supervisor, jefe de equipo, encargado, superior, gerente,
 		centro de coste, centro de costes, centro de costo, centro de costos, ceco, código de departamento, código departamento,
@@ -44,5 +45,5 @@ export const words: Words = {
 		compañía, estado, activo, situación, comentario, comentarios, nota, notas, observación, observaciones, tratamiento,
 		nacionalidad, seguridad social, nss, dni, nif, nie, curp, rfc, cuil, rut, horas, horas semanales, tipo de contrato, contrato,
 		número de orden, orden, fila, línea, modificado, fin periodo de prueba, periodo de prueba, contacto de emergencia, usuario, foto,
-		estado civil, vacaciones, precio, cantidad, importe, artículo, producto, factura, existencias`
+		estado civil, vacaciones`
 };

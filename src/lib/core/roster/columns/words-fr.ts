@@ -34,6 +34,7 @@ export const words: Words = {
 	captureClass: `classe de saisie, classe de capture, classe d enregistrement`,
 	needs: `besoins, besoins particuliers, besoins spécifiques, accessibilité, aménagements, ~exigences, ~contraintes`,
 	language: `langue, langue maternelle, langue préférée, langue de correspondance, code langue, langue parlée, ~langues`,
+	goods: 'prix, quantité, montant, article, produit, référence, facture, porte, client, fournisseur',
 	other: `date de naissance, naissance, né le, née le, lieu de naissance, nom de naissance, nom de jeune fille, âge, téléphone, numéro de
 		téléphone, n tél, portable, mobile, gsm, télécopie, responsable, supérieur, supérieur hiérarchique, manager, chef, chef d équipe,
 		chef de service, responsable hiérarchique, n 1, centre de coût, centre de coûts, centre de cout, code service, n service,
@@ -42,6 +43,5 @@ export const words: Words = {
 		commentaire, commentaires, remarque, remarques, observation, observations, civilité, titre de civilité, nationalité,
 		numéro de sécurité sociale, n sécurité sociale, nir, heures, heures hebdomadaires, temps de travail, etp, type de contrat,
 		nature du contrat, contrat, catégorie, n ordre, numéro d ordre, ordre, ligne, rang, modifié le, fin de période d essai,
-		période d essai, personne à prévenir, contact d urgence, identifiant de connexion, photo, situation familiale, congés, iban,
-		prix, quantité, montant, article, référence, facture`
+		période d essai, personne à prévenir, contact d urgence, identifiant de connexion, photo, situation familiale, congés, iban`
 };

@@ -31,11 +31,12 @@ export const words: Words = {
 	captureClass: `klasa pobrania, klasa rejestracji`,
 	needs: `potrzeby, szczególne potrzeby, potrzeby szczególne, specjalne potrzeby, dostępność, ~wymagania, ~udogodnienia`,
 	language: `język, język ojczysty, preferowany język, język preferowany, język korespondencji, kod języka, ~języki`,
+	goods: 'cena, ilość, kwota, produkt, towar, faktura, drzwi, klient, dostawca',
 	other: `data urodzenia, urodziny, urodzony, data ur, miejsce urodzenia, wiek, telefon, nr telefonu, numer telefonu, tel, komórka, tel kom,
 		telefon komórkowy, przełożony, kierownik, bezpośredni przełożony, brygadzista, mistrz, mpk, miejsce powstawania kosztów, kod działu,
 		nr działu, numer działu, adres, adres zamieszkania, ulica, miasto, miejscowość, kod pocztowy, województwo, kraj, płeć,
 		wynagrodzenie, pensja, stawka, zakład, lokalizacja, budynek, piętro, pokój, biuro, firma, spółka, pracodawca, status, aktywny,
 		uwagi, komentarz, notatki, opis, tytuł grzecznościowy, obywatelstwo, narodowość, pesel, nip, godziny, etat, wymiar etatu,
 		rodzaj umowy, typ umowy, umowa, lp, l p, liczba porządkowa, wiersz, zmodyfikowano, okres próbny, okres próbny do, stan cywilny,
-		kontakt awaryjny, użytkownik, zdjęcie, urlop, miejsce pracy, drugie imię, nazwisko rodowe, cena, ilość, kwota, produkt, towar, faktura`
+		kontakt awaryjny, użytkownik, zdjęcie, urlop, miejsce pracy, drugie imię, nazwisko rodowe`
 };

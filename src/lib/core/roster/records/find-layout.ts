@@ -106,7 +106,7 @@ function headerScore(cells: readonly string[], { wanted, recognized: known }: Co
 		const best = known.get(cell);
 		if (best === undefined) continue;
 		recognized++;
-		if (best.concept === 'other') sum += 0.25 * best.sure;
+		if (best.concept === 'other' || best.concept === 'goods') sum += 0.25 * best.sure;
 		else if (!concepts.has(best.concept)) sum += best.sure;
 		concepts.add(best.concept);
 	}
