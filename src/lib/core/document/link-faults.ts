@@ -1,6 +1,6 @@
 import { type Fault, fault } from '../kernel/fault';
 import { nearestName } from '../kernel/nearest';
-import type { KnownOutside } from './read';
+import { type KnownOutside, mostFaults } from './known-outside';
 import { type CollectionName, collections, links } from './collections';
 import { eachPlace, fieldOf, placesAt } from './walk';
 
@@ -26,7 +26,7 @@ export function findLinkFaults(root: unknown, known: KnownOutside): Fault[] {
 	for (const { at, to } of links) {
 		const ids = idsByCollection.get(to) ?? new Set<string>();
 		eachPlace(root, at, (id, stepsTo) => {
-			if (typeof id !== 'string' || ids.has(id)) return;
+			if (typeof id !== 'string' || ids.has(id) || faults.length >= mostFaults) return;
 			faults.push(fault(stepsTo(), id, `the id of ${collections[to].a}`, offer(id, ids)));
 		});
 	}

@@ -1,22 +1,10 @@
 import { type Fault, fault } from '../kernel/fault';
 import { type Result, ok, refused } from '../kernel/result';
-import { faultsOfIssues } from './faults-of-issues';
 import { findKeyFaults } from './key-faults';
-import { findLinkFaults } from './link-faults';
-import { findOrderFaults } from './order-faults';
-import { type Rollout, type RolloutDocument, rolloutSchema } from './schema';
+import type { KnownOutside } from './known-outside';
+import { type ReadDocument, readChanged } from './read-changed';
 
-/** A document that was read: as it was written, and with every default filled in. */
-export interface ReadDocument {
-	readonly document: RolloutDocument;
-	readonly rollout: Rollout;
-}
-
-/** What a document may name that is defined outside of it. */
-export interface KnownOutside {
-	/** Ids of the rule packs that `privacy.regimes` may list. */
-	readonly regimes: Iterable<string>;
-}
+export type { KnownOutside, ReadDocument };
 
 /**
  * Reads the bytes or the text of a rollout document. Refuses with every fault at once: bytes that are no UTF-8, text
@@ -41,14 +29,7 @@ export function readDocument(input: Uint8Array | string, known: KnownOutside): R
 
 /** As `readDocument`, of a value that was parsed already (and therefore can repeat no key). */
 export function readValue(value: unknown, known: KnownOutside): Result<ReadDocument> {
-	const parsed = rolloutSchema.safeParse(value);
-	const faults = [
-		...(parsed.success ? [] : faultsOfIssues(value, parsed.error.issues)),
-		...findLinkFaults(value, known),
-		...findOrderFaults(value)
-	];
-	if (!parsed.success || faults.length > 0) return refused(withoutRepeats(faults));
-	return ok({ document: value as RolloutDocument, rollout: parsed.data });
+	return readChanged(null, value, known);
 }
 
 function readText(bytes: Uint8Array): Result<string> {
@@ -80,15 +61,4 @@ function notJson(text: string, error: unknown): Fault {
 			? `complete JSON; it breaks off at ${where}. The file may be cut short`
 			: `JSON; it stops being JSON at ${where}`
 	);
-}
-
-/** Faults, each told once: two rules may find the same. */
-export function withoutRepeats(faults: readonly Fault[]): Fault[] {
-	const seen = new Set<string>();
-	return faults.filter((one) => {
-		const key = `${one.path}\n${one.expected}`;
-		if (seen.has(key)) return false;
-		seen.add(key);
-		return true;
-	});
 }

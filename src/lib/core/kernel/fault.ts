@@ -56,28 +56,28 @@ export function fault(steps: readonly PathStep[], value: unknown, expected: stri
 
 /** A value as it is shown in a sentence: JSON, cut after 80 characters; a missing one is `nothing`. */
 export function shown(value: unknown): string {
-	return value === undefined ? 'nothing' : cutJson(value, 80);
+	if (value === undefined) return 'nothing';
+	const text = startOfJson(value, 80);
+	return text.length > 80 ? `${text.slice(0, 77)}…` : text;
 }
 
 /** The longest JSON that a fault carries whole. A file that holds something else entirely would come back with each fault. */
 const mostCarried = 2_000;
 
 function carried(value: unknown): unknown {
-	if (typeof value === 'string' ? value.length <= mostCarried : typeof value !== 'object' || value === null)
-		return value;
-	return cutJson(value, mostCarried + 1).length <= mostCarried ? value : shown(value);
+	return startOfJson(value, mostCarried).length > mostCarried ? shown(value) : value;
 }
 
 /**
- * JSON of a value, cut to a number of characters. Looks no further than that, so that neither a huge value nor one nested
- * ten thousand times costs anything.
+ * The start of the JSON of a value, longer than `most` exactly when the whole is. Looks no further than that, so that
+ * neither a huge value nor one nested ten thousand times costs anything.
  */
-function cutJson(value: unknown, most: number): string {
+function startOfJson(value: unknown, most: number): string {
 	let text = '';
 	const write = (part: unknown): void => {
 		if (text.length > most) return;
-		if (typeof part === 'string') text += JSON.stringify(part.length > most ? part.slice(0, most + 1) : part);
-		else if (typeof part !== 'object' || part === null) text += JSON.stringify(part) ?? String(part);
+		if (typeof part === 'string') text += JSON.stringify(part.slice(0, most + 1));
+		else if (typeof part !== 'object' || part === null) text += JSON.stringify(part);
 		else if (Array.isArray(part)) writeAll(part.keys(), '[', ']', (key) => write((part as unknown[])[key]));
 		else {
 			writeAll(Object.keys(part), '{', '}', (key) => {
@@ -98,5 +98,5 @@ function cutJson(value: unknown, most: number): string {
 		text += close;
 	};
 	write(value);
-	return text.length > most ? `${text.slice(0, most - 3)}…` : text;
+	return text;
 }
