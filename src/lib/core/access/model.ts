@@ -4,10 +4,10 @@ import { type Instant, Zone } from '../calendar/zone';
 import type { Holiday, Person, Rollout } from '../document/schema';
 import { remembered } from '../kernel/remembered';
 import { type Building, buildingOf } from './building';
+import { type AccessClass, classesOf, spansOfLimits } from './classes';
 import { holidaysByDay } from './holidays';
 import { CellPatterns } from './cell-patterns';
 import { type DoorSet, gatheredByParts } from './door-sets';
-import { matchingAssignments } from './matching';
 import { type ReadySchedule, openSpansOf, readySchedule } from './schedule-days';
 import { type ReadyPattern, readyPattern } from './shifts';
 import { type Course, Timeline } from './timeline';
@@ -20,19 +20,6 @@ import { type Course, Timeline } from './timeline';
  * Invariant: every span set lies in `wide`, the range with room on both sides for early arrival and for shifts that run on.
  * Our own.
  */
-
-/** People with the same access over the whole range. */
-export interface AccessClass {
-	readonly key: string;
-	readonly people: readonly Person[];
-	/** Places of the matching assignments. */
-	readonly assignments: readonly number[];
-	/** The instants at which they are employed. */
-	readonly employed: SpanSet;
-	/** First and last date employed; infinite where there is none. */
-	readonly firstDay: number;
-	readonly lastDay: number;
-}
 
 /** A stretch of the time line between two instants. */
 interface Range extends Span {
@@ -100,7 +87,7 @@ export class AccessModel {
 		this.schedules = new Map(rollout.schedules.map((schedule) => [schedule.id, readySchedule(schedule)]));
 		this.patterns = new Map(rollout.shiftPatterns.map((pattern) => [pattern.id, readyPattern(pattern)]));
 		this.#grantsByAssignment = grantsByAssignment(rollout, this.building);
-		this.classes = this.#classesOf(people);
+		this.classes = classesOf(rollout, people, this.zone, this.wide);
 		this.cells = new CellPatterns(this.zone.datesIn(this.wide));
 		this.#timelineOfNobody = new Timeline(this.building, this.cells, []);
 		this.#classByPerson = new Map(this.classes.flatMap((one) => one.people.map((person) => [person.id, one])));
@@ -137,7 +124,10 @@ export class AccessModel {
 		const assignment = this.rollout.assignments[grant.assignment];
 		const [from, until] = [assignment?.from ?? null, assignment?.until ?? null];
 		return remembered(this.#spansByGrant, `${from}|${until}|${grant.schedule}`, () =>
-			intersection(this.openSpans(grant.schedule), this.#spansOfLimits(from, until))
+			intersection(
+				this.openSpans(grant.schedule),
+				clip(spansOfLimits(this.zone, from, until), this.wide.from, this.wide.to)
+			)
 		);
 	}
 
@@ -270,39 +260,6 @@ export class AccessModel {
 			return gatheredByParts(partsByDoor);
 		});
 	}
-
-	#classesOf(people: readonly Person[]): AccessClass[] {
-		const matching = matchingAssignments(this.rollout);
-		const classes = new Map<string, AccessClass & { readonly people: Person[] }>();
-		for (const person of people) {
-			const assignments = matching(person);
-			const key = `${assignments.join(',')}|${this.#limit(person.startsOn, '')}|${this.#limit('', person.leavesOn)}`;
-			const { startsOn, leavesOn } = person;
-			remembered(classes, key, () => ({
-				key,
-				people: [] as Person[],
-				assignments,
-				employed: this.#spansOfLimits(startsOn, leavesOn),
-				firstDay: startsOn === null ? -Infinity : epochDayOf(startsOn),
-				lastDay: leavesOn === null ? Infinity : epochDayOf(leavesOn)
-			})).people.push(person);
-		}
-		return [...classes.values()];
-	}
-
-	/** A limit as a part of a key; one that cannot matter in the range is none. */
-	#limit(startsOn: LocalDate | '' | null, leavesOn: LocalDate | '' | null): string {
-		if (startsOn) return epochDayOf(startsOn) * 86400 <= this.wide.from - 2 * 86400 ? '' : startsOn;
-		if (leavesOn) return epochDayOf(leavesOn) * 86400 >= this.wide.to + 2 * 86400 ? '' : leavesOn;
-		return '';
-	}
-
-	#spansOfLimits(from: LocalDate | null, until: LocalDate | null): SpanSet {
-		const first = from === null ? -Infinity : epochDayOf(from);
-		const last = until === null ? Infinity : epochDayOf(until);
-		const spans = this.zone.spansOfDates(first as EpochDay, last as EpochDay);
-		return clip(spans, this.wide.from, this.wide.to);
-	}
 }
 
 function grantsByAssignment(rollout: Rollout, building: Building): ReadonlyMap<number, readonly Grant[]>[] {
@@ -321,3 +278,5 @@ function grantsByAssignment(rollout: Rollout, building: Building): ReadonlyMap<n
 		return byDoor;
 	});
 }
+
+export type { AccessClass };

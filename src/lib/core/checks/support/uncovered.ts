@@ -1,5 +1,6 @@
-import type { UncoveredShift } from '../../access/coverage';
+import type { Gaps, UncoveredShift } from '../../access/coverage';
 import type { AccessModel } from '../../access/model';
+import type { WorkedShift } from '../../access/shifts';
 import { dateOf } from '../../calendar/local-date';
 import { clockText } from '../../calendar/stretch';
 import { counted, listed, nameOf, personName } from '../../document/names';
@@ -14,14 +15,14 @@ export function uncoveredCases(
 ): Case[] {
 	return rollout.people.flatMap((person) => {
 		const meant = coverage.uncoveredOf(person).filter(isMeant);
-		const first = meant[0];
+		const first = meant[0]?.shift;
 		if (!first) return [];
 		return [
 			{
 				subject: { person: person.id },
 				dates: meant.map(({ shift }) => dateOf(shift.day)),
 				count: meant.length,
-				facts: factsOf(first, access)
+				facts: factsOf(first, coverage.gapsOf(person, first), access)
 			}
 		];
 	});
@@ -35,7 +36,7 @@ export function uncoveredMessage({ subject, count = 1, facts }: Case, rollout: R
 	return `${personName(rollout, subject['person'])} cannot work ${counted(count, 'shift')}${what}: first the one of ${String(facts?.['date'])} at ${String(facts?.['shift'])}, where ${listed(areas)} cannot be reached from ${String(facts?.['from'])} to ${String(facts?.['to'])}.`;
 }
 
-function factsOf({ shift, gaps, areas }: UncoveredShift, access: AccessModel): Record<string, string> {
+function factsOf(shift: WorkedShift, { spans, areas }: Gaps, access: AccessModel): Record<string, string> {
 	const clock = (at: number) => {
 		const { day, minute } = access.zone.wallTimeAt(at as Instant);
 		return day === shift.day ? clockText(minute) : `${clockText(minute)} on ${dateOf(day)}`;
@@ -44,7 +45,7 @@ function factsOf({ shift, gaps, areas }: UncoveredShift, access: AccessModel): R
 		date: dateOf(shift.day),
 		shift: shift.stretch.text,
 		areas: areas.map((place) => access.building.areaIds[place]).join('\n'),
-		from: clock(gaps[0]?.from ?? shift.from),
-		to: clock(gaps[0]?.to ?? shift.to)
+		from: clock(spans[0]?.from ?? shift.from),
+		to: clock(spans[0]?.to ?? shift.to)
 	};
 }
