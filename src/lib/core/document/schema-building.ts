@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import type { z } from 'zod';
 import { amount, entry, id, listOf, maybe, oneOf, orElse, whole, words, yesOrNo } from './fields';
 
 /** The building: areas, doors between them, door groups, controllers and readers. */

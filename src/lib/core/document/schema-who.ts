@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import type { z } from 'zod';
 import { date, entry, id, listOf, maybe, orElse, stretchText, whole, word, words, yesOrNo } from './fields';
 
 /** Who: people, the patterns of their shifts, absences; and who gets which access profile. */

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import type { z } from 'zod';
 import { entry, exactly, date, maybe, orElse, text, whole, word, words } from './fields';
 import { isTimeZone } from '../calendar/time-zone-name';
 import { building } from './schema-building';

@@ -2,8 +2,7 @@ import type { Fault } from './fault';
 
 /** Either a value, or every fault that stood in its way (never an empty list). */
 export type Result<T> =
-	| { readonly ok: true; readonly value: T }
-	| { readonly ok: false; readonly faults: readonly Fault[] };
+	{ readonly ok: true; readonly value: T } | { readonly ok: false; readonly faults: readonly Fault[] };
 
 /** A result that holds a value. */
 export function ok<T>(value: T): Result<T> {

@@ -10,7 +10,9 @@ export interface TextColumn {
  */
 export function textTable(columns: readonly TextColumn[], rows: readonly (readonly string[])[]): string {
 	const lines = [columns.map((column) => column.heading), ...rows];
-	const widths = columns.map((_, index) => lines.reduce((width, cells) => Math.max(width, widthOf(cells[index] ?? '')), 0));
+	const widths = columns.map((_, index) =>
+		lines.reduce((width, cells) => Math.max(width, widthOf(cells[index] ?? '')), 0)
+	);
 	return lines
 		.map((cells) =>
 			columns
