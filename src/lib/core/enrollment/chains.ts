@@ -31,17 +31,37 @@ export class ChainSearch {
 	/** Books a person, moving others along a chain; false, and nothing changed, where no chain was found. */
 	insert(person: number): boolean {
 		const board = this.#board;
-		const start = board.instance.kindOf[person] as number;
-		if (this.#dead[start] === 1) return false;
+		if (this.#dead[board.instance.kindOf[person] as number] === 1) return false;
+		const nodes = this.#search(person, (nodes, index) => this.#finish(nodes, index));
+		if (!nodes) return true;
+		for (const node of nodes) this.#dead[board.instance.kindOf[node.person] as number] = 1;
+		return false;
+	}
+
+	/** Books a person by a chain at whose end somebody leaves who may; who left, or -1 where no chain was found. */
+	replace(person: number, mayLeave: (kind: number) => boolean): number {
+		let left = -1;
+		const { kindOf } = this.#board.instance;
+		this.#search(person, (nodes, index) => {
+			const { person: last } = nodes[index] as Node;
+			if (index === 0 || !mayLeave(kindOf[last] as number) || !this.#move(nodes, index, undefined)) return false;
+			left = last;
+			return true;
+		});
+		return left;
+	}
+
+	/** Grows chains until one ends; undefined then, or all that was reached. */
+	#search(person: number, ends: (nodes: readonly Node[], index: number) => boolean): readonly Node[] | undefined {
+		const start = this.#board.instance.kindOf[person] as number;
 		this.#seen.fill(0);
 		this.#seen[start] = 1;
 		const nodes: Node[] = [{ person, cell: -1, lane: -1, parent: -1 }];
 		for (let index = 0; index < nodes.length; index++) {
-			if (this.#finish(nodes, index)) return true;
+			if (ends(nodes, index)) return undefined;
 			this.#grow(nodes, index);
 		}
-		for (const node of nodes) this.#dead[board.instance.kindOf[node.person] as number] = 1;
-		return false;
+		return nodes;
 	}
 
 	/** Forgets what led nowhere; called after changes that may have made new room. */
@@ -78,7 +98,7 @@ export class ChainSearch {
 		});
 	}
 
-	/** Ends the chain at a node if its person can go to free time; then makes all moves of the chain, the last first. */
+	/** Ends the chain at a node if its person can go to free time. */
 	#finish(nodes: readonly Node[], index: number): boolean {
 		const board = this.#board;
 		const kind = board.kindOf((nodes[index] as Node).person);
@@ -89,17 +109,22 @@ export class ChainSearch {
 		for (const unit of touched) this.#usable[unit] = 0;
 		const gap = findGap(board, kind, this.#turn++, this.#usable);
 		for (const unit of touched) this.#usable[unit] = 1;
-		if (!gap) return false;
+		return gap !== undefined && this.#move(nodes, index, gap);
+	}
+
+	/** Makes all moves of the chain that ends at a node, the last first; without a place to go, the last one is taken off. */
+	#move(nodes: readonly Node[], index: number, gap: { lane: number; cell: number } | undefined): boolean {
+		const board = this.#board;
 		const before = board.moment;
-		let target: { lane: number; cell: number } = gap;
+		let target = gap;
 		for (let at = index; at >= 0; at = (nodes[at] as Node).parent) {
 			const node = nodes[at] as Node;
 			if ((board.cellOf[node.person] as number) >= 0) board.remove(node.person);
-			if (!board.fits(board.kindOf(node.person), target.lane, target.cell)) {
+			if (target && !board.fits(board.kindOf(node.person), target.lane, target.cell)) {
 				board.undoTo(before);
 				return false;
 			}
-			board.place(node.person, target.lane, target.cell);
+			if (target) board.place(node.person, target.lane, target.cell);
 			target = node;
 		}
 		return true;

@@ -1,4 +1,5 @@
-import { Board, type Lane, free } from './board';
+import type { Board } from './board';
+import { type Lane, free } from './board';
 import type { Instance, Kind } from './instance';
 import type { Window } from './windows';
 

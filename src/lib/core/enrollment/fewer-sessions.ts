@@ -1,5 +1,7 @@
+import type { RandomGenerator } from 'pure-rand/types/RandomGenerator';
 import type { Board } from './board';
 import { ChainSearch, insertByPushing } from './chains';
+import { Ejection } from './eject';
 import { findGap } from './rooms';
 
 /**
@@ -13,20 +15,25 @@ export class SessionCloser {
 	readonly #usable: Uint8Array;
 	readonly #chains: ChainSearch;
 
-	constructor(board: Board) {
+	readonly #random: RandomGenerator;
+
+	constructor(board: Board, random: RandomGenerator) {
 		this.#board = board;
+		this.#random = random;
 		this.#usable = new Uint8Array(board.unitLane.length);
 		this.#chains = new ChainSearch(board, this.#usable);
 	}
 
-	/** Closes what it can until `fewest` sessions are left or it is over. */
+	/** Closes what it can until `fewest` sessions are left or it is over: first simply, then letting others go for a while. */
 	closeAll(fewest: number, isOver: () => boolean): void {
 		const board = this.#board;
-		for (let isBetter = true; isBetter && board.sessionsUsed > fewest && !isOver();) {
-			isBetter = false;
-			for (const unit of this.#emptiestFirst()) {
-				if (board.sessionsUsed <= fewest || isOver()) return;
-				if (this.#close(unit)) isBetter = true;
+		for (const rounds of [0, 60, 300]) {
+			for (let isBetter = true; isBetter && board.sessionsUsed > fewest && !isOver();) {
+				isBetter = false;
+				for (const unit of this.#emptiestFirst()) {
+					if (board.sessionsUsed <= fewest || isOver()) return;
+					if (this.#close(unit, rounds, isOver)) isBetter = true;
+				}
 			}
 		}
 	}
@@ -53,7 +60,7 @@ export class SessionCloser {
 		return cells.subarray(unitFrom[unit], unitTo[unit]).includes(-2);
 	}
 
-	#close(unit: number): boolean {
+	#close(unit: number, rounds: number, isOver: () => boolean): boolean {
 		const board = this.#board;
 		const before = board.moment;
 		const used = board.sessionsUsed;
@@ -62,7 +69,7 @@ export class SessionCloser {
 		if (people.length > 0 && this.#roomElsewhere(people)) {
 			this.#chains.revive();
 			for (const person of people) board.remove(person);
-			if (people.every((person) => this.#insert(person)) && board.sessionsUsed < used) {
+			if (this.#bookElsewhere(people, rounds, isOver) && board.sessionsUsed < used) {
 				board.forget();
 				return true;
 			}
@@ -70,6 +77,13 @@ export class SessionCloser {
 		}
 		this.#usable[unit] = 1;
 		return false;
+	}
+
+	#bookElsewhere(people: readonly number[], rounds: number, isOver: () => boolean): boolean {
+		if (rounds === 0) return people.every((person) => this.#insert(person));
+		const rest = people.filter((person) => !this.#insert(person));
+		const ejection = new Ejection(this.#board, this.#usable, this.#chains, this.#random);
+		return rest.length === 0 || ejection.book(rest, rounds, 0, isOver).length === 0;
 	}
 
 	/** A quick look whether the cells that are free elsewhere would do. */

@@ -1,32 +1,58 @@
+import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import type { RandomGenerator } from 'pure-rand/types/RandomGenerator';
 import type { Work } from '../kernel/work';
 import type { Board } from './board';
 import { ChainSearch, insertByPushing } from './chains';
 import { dispatch } from './construct';
+import { startEarlier } from './earlier-starts';
+import { Ejection } from './eject';
 import { SessionCloser } from './fewer-sessions';
+import { walkLess } from './less-walking';
 import type { ProofSpace } from './proof-space';
+import { leastLeftOut } from './prove';
 import { findGap } from './rooms';
 import { fewestSessions } from './session-bound';
 
-/** Fills a board with the best plan that it finds in time; the least number of sessions that could do. */
+/**
+ * Fills a board with the best plan that it finds in time, goal after goal: people, people who are due earlier, sessions, minutes
+ * walked, starts. Each step keeps what those before it reached. Ends by itself, so that the same seed gives the same plan whenever
+ * there is time to finish.
+ */
 export function improve(
 	board: Board,
 	space: ProofSpace,
-	{ seconds }: { readonly seconds: number },
+	options: { readonly seconds: number; readonly seed: number },
 	work: Work
 ): { readonly fewestSessions: number } {
-	const isOver = (): boolean => work.isCancelled() || work.secondsSpent() >= seconds;
-	bookAll(board, isOver);
+	const isOver = (): boolean => work.isCancelled() || work.secondsSpent() >= options.seconds;
+	const random = xoroshiro128plus(options.seed | 0);
+	const steps = 6;
+	const report = (done: number): void =>
+		work.report(done, steps, `${board.booked} booked, ${board.sessionsUsed} sessions`);
+	bookAll(board, space, random, isOver);
+	report(1);
+	bookEarlierDue(board);
 	board.forget();
-	const fewest = (): number => fewestSessions(space, board.booked, board.sessionsUsed, isOver);
-	let least = fewest();
-	if (board.sessionsUsed > least) {
-		new SessionCloser(board).closeAll(least, isOver);
-		if (board.sessionsUsed > least) least = Math.max(least, fewest());
+	report(2);
+	let fewest = fewestSessions(space, board.booked, board.sessionsUsed, isOver);
+	report(3);
+	if (board.sessionsUsed > fewest) {
+		new SessionCloser(board, random).closeAll(fewest, isOver);
+		if (board.sessionsUsed > fewest)
+			fewest = Math.max(fewest, fewestSessions(space, board.booked, board.sessionsUsed, isOver));
 	}
-	return { fewestSessions: least };
+	report(4);
+	walkLess(board, isOver);
+	report(5);
+	startEarlier(board, isOver);
+	report(6);
+	return { fewestSessions: fewest };
 }
 
-function bookAll(board: Board, isOver: () => boolean): void {
+/** Rounds without success after which the last people are given up. */
+const roundsForLast = 600;
+
+function bookAll(board: Board, space: ProofSpace, random: RandomGenerator, isOver: () => boolean): void {
 	const everywhere = new Uint8Array(board.unitLane.length).fill(1);
 	dispatch(board, everywhere);
 	let waiting = waitingOn(board);
@@ -42,6 +68,27 @@ function bookAll(board: Board, isOver: () => boolean): void {
 		waiting = waitingOn(board);
 		if (waiting.length === before) break;
 		chains.revive();
+	}
+	if (waiting.length === 0) return;
+	// Whom every plan leaves out need not be tried for; only where both readings of the document are one is that known here.
+	const enough = space.instance === board.instance ? leastLeftOut(space).withWindow : 0;
+	if (waiting.length > enough)
+		new Ejection(board, everywhere, chains, random).book(waiting, roundsForLast, enough, isOver);
+}
+
+/** Gives the place of somebody due later to somebody due earlier who is still waiting, straight or by a chain. */
+function bookEarlierDue(board: Board): void {
+	const waiting = waitingOn(board).sort((a, b) => board.kindOf(a).rank - board.kindOf(b).rank || a - b);
+	if (waiting.length === 0 || board.instance.ranks < 2) return;
+	const chains = new ChainSearch(board, new Uint8Array(board.unitLane.length).fill(1));
+	const failed = new Set<number>();
+	for (let person = waiting.shift(); person !== undefined; person = waiting.shift()) {
+		const kind = board.instance.kindOf[person] as number;
+		const { rank } = board.kindOf(person);
+		if (failed.has(kind)) continue;
+		const left = chains.replace(person, (other) => (board.instance.kinds[other] as { rank: number }).rank > rank);
+		if (left < 0) failed.add(kind);
+		else if (!chains.insert(left)) waiting.push(left);
 	}
 }
 

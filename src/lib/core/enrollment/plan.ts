@@ -7,7 +7,7 @@ import { type Instance, instanceOf, isAmbiguous } from './instance';
 import { judgeBookings } from './judge';
 import { slotName } from './lattice';
 import { EnrollmentModel } from './model';
-import { type Proofs, proveShortfalls } from './prove';
+import { type Proofs, leastLeftOut, proveShortfalls } from './prove';
 import { exactPlan } from './exact-limits';
 import { improve, waitingOn } from './improve';
 import { fewestSessions } from './session-bound';
@@ -130,8 +130,8 @@ function answerOf(
 		(person) => model.standings.get(person.id) !== 'enrolled' && !booked.has(person.id)
 	);
 	const open = unbooked.filter((person) => model.standings.get(person.id) === 'to-book').map(({ id }) => id);
-	const { shortfalls, reasons, leftOut } =
-		open.length === 0 ? nobodyLeftOut : proveShortfalls(space, instance, new Set(open));
+	const leftOut = open.length === 0 ? { withoutWindow: 0, withWindow: 0 } : leastLeftOut(space);
+	const { shortfalls, reasons } = open.length === 0 ? nobodyLeftOut : proveShortfalls(space, instance, new Set(open));
 	const sessions = sessionsOf(model, bookings);
 	const reasonFor = (id: string): UnbookedReason =>
 		model.standings.get(id) === 'declined' ? 'declined' : (reasons.get(id) ?? 'unproven');
@@ -142,7 +142,12 @@ function answerOf(
 			.sort((a, b) => byCodeUnits(a.person, b.person)),
 		sessions,
 		bounds: {
-			bookable: fixed.valid.length + Math.min(space.instance.people.length - leftOut, found.mostBooked ?? Infinity),
+			bookable:
+				fixed.valid.length +
+				Math.min(
+					space.instance.people.length - leftOut.withoutWindow - leftOut.withWindow,
+					found.mostBooked ?? Infinity
+				),
 			sessions: Math.min(found.fewestSessions, sessions.length)
 		},
 		shortfalls,
@@ -150,7 +155,7 @@ function answerOf(
 	};
 }
 
-const nobodyLeftOut: Proofs = { shortfalls: [], reasons: new Map(), leftOut: 0 };
+const nobodyLeftOut: Proofs = { shortfalls: [], reasons: new Map() };
 
 function sorted(model: EnrollmentModel, bookings: readonly PlannedBooking[]): PlannedBooking[] {
 	return bookings

@@ -4,7 +4,8 @@ import type { Instance, Kind } from './instance';
 import { ProofSpace } from './proof-space';
 import { leastList } from './least-list';
 import { holdsIn } from './restate';
-import { type Shortfall, type StationCut, findStationCut, piecesOf } from './shortfalls';
+import { type StationCut, stationCutOf } from './station-cut';
+import { type Shortfall, piecesOf } from './shortfalls';
 
 /**
  * Why people cannot all be booked, proved from the document alone: the plan only says who is to be explained, and never enters a
@@ -14,8 +15,6 @@ export interface Proofs {
 	readonly shortfalls: readonly Shortfall[];
 	/** Reason of each person explained. */
 	readonly reasons: ReadonlyMap<string, Shortfall['kind']>;
-	/** People whom any plan leaves unbooked, at the least; those without any valid start among them. */
-	readonly leftOut: number;
 }
 
 /**
@@ -34,34 +33,45 @@ export function proveShortfalls(space: ProofSpace, strict: Instance, unbooked: R
 			if (unbooked.has(person) && !reasons.has(person)) reasons.set(person, shortfall.kind);
 		}
 	};
-	let without = 0;
-	let blocked = 0;
 	instance.kinds.forEach((kind, index) => {
+		if ((space.uses[index] ?? []).length > 0) return;
 		const hasWindow = kind.windows.some((window) => window !== null);
-		if (hasWindow && (space.uses[index] ?? []).length > 0) return;
-		if (hasWindow) blocked += kind.members.length;
-		else without += kind.members.length;
 		for (const id of idsOf(instance, kind)) {
 			if (unbooked.has(id)) note(hasWindow ? allTaken(space, index, id) : noCommonTime(kind, id));
 		}
 	});
-	const cut = findStationCut(space);
+	const cut = stationCutOf(space);
 	if (cut.unmetMinutes > 0) for (const one of stationShortfalls(space, cut, unbooked, reasons)) note(one);
-	let away = 0;
 	instance.limits.forEach(({ department, maxAway }, limit) => {
 		const found = findAwayCut(leaversOf(space, limit), maxAway);
 		if (found.unmetMinutes <= 0) return;
-		away += fewestFor(
-			found.unmetMinutes,
-			found.cut.flatMap(({ minutes, count }) => Array<number>(count).fill(minutes))
-		);
 		for (const one of awayShortfalls(space, department, maxAway, found.cut, unbooked, reasons)) note(one);
 	});
+	return { shortfalls, reasons };
+}
+
+/** People whom any plan leaves unbooked, at the least: without any window, and with one. */
+export function leastLeftOut(space: ProofSpace): { readonly withoutWindow: number; readonly withWindow: number } {
+	const { instance } = space;
+	let withoutWindow = 0;
+	let blocked = 0;
+	instance.kinds.forEach((kind, index) => {
+		if ((space.uses[index] ?? []).length > 0) return;
+		if (kind.windows.some((window) => window !== null)) blocked += kind.members.length;
+		else withoutWindow += kind.members.length;
+	});
+	const cut = stationCutOf(space);
 	const needs = cut.kinds.flatMap((kind) =>
 		Array<number>((instance.kinds[kind] as Kind).members.length).fill(space.leastTaken(kind, isAllEven(space)))
 	);
 	const station = cut.unmetMinutes > 0 ? fewestFor(cut.unmetMinutes, needs) : 0;
-	return { shortfalls, reasons, leftOut: without + blocked + Math.max(station, away) };
+	let away = 0;
+	instance.limits.forEach(({ maxAway }, limit) => {
+		const found = findAwayCut(leaversOf(space, limit), maxAway);
+		const minutes = found.cut.flatMap((leaver) => Array<number>(leaver.count).fill(leaver.minutes));
+		if (found.unmetMinutes > 0) away += fewestFor(found.unmetMinutes, minutes);
+	});
+	return { withoutWindow, withWindow: blocked + Math.max(station, away) };
 }
 
 function isAllEven(space: ProofSpace): boolean {

@@ -19,7 +19,9 @@ export function standingByPerson(rollout: Rollout): ReadonlyMap<string, Standing
 	}
 	for (const [person, { decision }] of latest) if (decision !== 'given') standings.set(person, 'declined');
 	for (const template of rollout.privacy.templates) {
-		const erased = new Set(template.erasures.map((erasure) => erasure.from));
+		// An erasure dated before the enrollment empties nothing.
+		const real = template.erasures.filter(({ on }) => on >= template.enrolledOn);
+		const erased = new Set(real.map(({ from }) => from));
 		if (template.storedOn.some((place) => !erased.has(place))) standings.set(template.person, 'enrolled');
 	}
 	return standings;
