@@ -145,7 +145,9 @@ export class PlanOracle {
 		return this.rollout.privacy.templates.some(
 			(template) =>
 				template.person === person.id &&
-				template.storedOn.some((place) => !template.erasures.some((erasure) => erasure.from === place))
+				template.storedOn.some(
+					(place) => !template.erasures.some(({ from, on }) => from === place && on >= template.enrolledOn)
+				)
 		);
 	}
 
