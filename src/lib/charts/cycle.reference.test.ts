@@ -8,7 +8,7 @@ test('a night shift goes on in the next day, from the last day into the first', 
 	]);
 });
 
-test('average hours a week of published patterns (open shift library point85/Shift, section 1.8 of the facts)', () => {
+test('average hours a week of published patterns (open shift library point85/Shift)', () => {
 	const twelve = (days: readonly number[]) => days.map((day) => ({ day, at: day % 2 ? '19:00-07:00' : '07:00-19:00' }));
 	const weekly = (cycleDays: number, days: readonly number[]) => (hoursPerCycle(twelve(days)) * 7) / cycleDays;
 	expect(weekly(8, [0, 1, 2, 3])).toBe(42);

@@ -7,8 +7,7 @@ export default defineCheck({
 	title: 'Exit needs a reader',
 	why: 'Leaving through this door asks for a credential. People must always be able to get out.',
 	mend: 'Confirm free egress with the authority having jurisdiction, or set the exit to free.',
-	source:
-		'NFPA 101 (2006) 7.1.10.1, means of egress kept free to full instant use, as reported in the facts, section 5',
+	source: 'NFPA 101 (2006) 7.1.10.1, means of egress kept free to full instant use, as reported by ecmag.com',
 	mendAt: ({ door }) => `site?door=${encodeURIComponent(String(door))}`,
 	find: ({ rollout }) =>
 		rollout.doors.flatMap(({ id, exit }) => (exit === 'reader' ? [{ subject: { door: id } }] : [])),

@@ -11,7 +11,7 @@ export default defineCheck({
 	title: 'Same door given twice',
 	why: 'Taking one of the two away would take nothing from these people at the times that both give; that may surprise whoever tries it.',
 	mend: 'Nothing need be done; to have one reason for each door, narrow or remove one of the two.',
-	source: 'ONVIF Access Rules: several policies for one access point are a union; V-ACC-01 of the facts',
+	source: 'ONVIF Access Rules Service Specification: several policies for one access point are a union',
 	mendAt: ({ assignments }) => `profiles?assignment=${encodeURIComponent(String(assignments?.[0]))}`,
 	find: ({ access }) => {
 		const { assignments } = access.rollout;

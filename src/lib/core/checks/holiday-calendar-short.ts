@@ -6,7 +6,7 @@ export default defineCheck({
 	title: 'Holiday list ends too early',
 	why: 'Past the end of the list every holiday looks like an ordinary day, and doors open or stay shut as on one.',
 	mend: 'Complete the list of holidays to the end of the horizon, then move the date up to which it is complete.',
-	source: 'Rollout document, findings; gap check V-HOL-14 of the facts',
+	source: 'Rollout document, findings; common practice, no source',
 	mendAt: () => 'holidays',
 	find: ({ rollout }) => {
 		const { coveredUntil } = rollout.holidays;

@@ -8,7 +8,7 @@ export default defineCheck({
 	title: 'Controller over its capacity',
 	why: 'What does not fit is refused by the controller, or fails when the last reader is powered.',
 	mend: 'Move doors or readers to another controller, use fewer schedules on it, or correct its limits.',
-	source: 'Rollout document, findings; ONVIF Schedule service capabilities, section 1.1 of the facts',
+	source: 'Rollout document, findings; ONVIF Schedule Service Specification 18.06, service capabilities',
 	mendAt: ({ controller }) => `controllers?controller=${encodeURIComponent(String(controller))}`,
 	find: (input) => input.rollout.controllers.flatMap(({ id }) => ofController(input, id)),
 	message: ({ subject, facts }, rollout) => {

@@ -21,7 +21,7 @@ export default defineCheck({
 	why: 'Two stretches that share a minute are nearly always a slip of the pen; many controllers refuse such a day.',
 	mend: 'Join the stretches into one, or end the first where the second begins.',
 	source:
-		'Rollout document, findings; ONVIF Access Rules (several schedules for one door are a union), section 1.2 of the facts',
+		'Rollout document, findings; ONVIF Access Rules Service Specification: several schedules for one access point are a union',
 	mendAt: ({ schedule }) => `schedules/${encodeURIComponent(String(schedule))}`,
 	find: ({ rollout }) => rollout.schedules.flatMap((schedule) => [...ofWeek(schedule), ...ofHolidayLists(schedule)]),
 	message: ({ subject, facts }, rollout) => {
