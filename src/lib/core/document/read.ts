@@ -1,5 +1,6 @@
 import { type Fault, fault } from '../kernel/fault';
 import { type Result, ok, refused } from '../kernel/result';
+import { findJsonEnd } from './json-place';
 import { findKeyFaults } from './key-faults';
 import type { KnownOutside } from './known-outside';
 import { type ReadDocument, readChanged } from './read-changed';
@@ -17,8 +18,8 @@ export function readDocument(input: Uint8Array | string, known: KnownOutside): R
 	let value: unknown;
 	try {
 		value = JSON.parse(text.value);
-	} catch (error) {
-		return refused([notJson(text.value, error)]);
+	} catch {
+		return refused([notJson(text.value)]);
 	}
 	const keyFaults = findKeyFaults(text.value);
 	const read = readValue(value, known);
@@ -44,11 +45,9 @@ function readText(bytes: Uint8Array): Result<string> {
 }
 
 /** Where JSON broke off, by line and column, so that a person can find it. */
-function notJson(text: string, error: unknown): Fault {
+function notJson(text: string): Fault {
 	if (text.trim() === '') return fault([], text.slice(0, 40), 'a rollout document in JSON; there is nothing in it');
-	const reason = error instanceof Error ? error.message : String(error);
-	const position = /position (\d+)/.exec(reason);
-	const at = position ? Number(position[1]) : text.length;
+	const at = findJsonEnd(text) ?? text.length;
 	const before = text.slice(0, at);
 	const line = before.split('\n').length;
 	const column = at - before.lastIndexOf('\n');
