@@ -200,6 +200,20 @@ describe('what is wrong is refused, and nothing changes', () => {
 		expect(sent).toBeLessThan(mostBytes + 5_000_000);
 	});
 
+	test('JSON made to exhaust the reader: 422, briefly', async () => {
+		const deep = (open: string, close: string) => open.repeat(100_000) + close.repeat(100_000);
+		for (const body of [deep('[', ']'), `{"site":${deep('{"a":', '}').replace('{"a":}', '{}')}}`]) {
+			const refused = await post(body);
+			expect(refused.status).toBe(422);
+			expect(refused.text.length).toBeLessThan(10_000);
+		}
+		const many = await post(`{"people":[${'{},'.repeat(120_000)}{}]}`);
+		expect(many.status).toBe(422);
+		const { faults } = many.json as { faults: Fault[] };
+		expect(faults[0]?.expected).toContain('fewer faults');
+		expect(faults.filter((one) => one.path.startsWith('$.people['))).toHaveLength(100_000);
+	});
+
 	test('what is not there: 404 with the nearest name', async () => {
 		const missing = await call('GET', '/api/v1/rollouts/mill-lane-depo');
 		expect(missing).toMatchObject({

@@ -48,7 +48,7 @@ export async function ask<Params, Value>(
 	params: unknown
 ): Promise<Outcome<Value>> {
 	const parsed = question.params.safeParse(params);
-	if (!parsed.success) return refuse('invalid', ...faultsOfIssues(params, parsed.error.issues));
+	if (!parsed.success) return refuse('invalid', faultsOfIssues(params, parsed.error.issues));
 	const key = `${question.name} ${shortened(canonicalJson(parsed.data))}`;
 	const answers = given.get(open.rollout) ?? new Map<string, Promise<Result<unknown>>>();
 	given.set(open.rollout, answers);
@@ -73,9 +73,15 @@ function readOther(other: unknown): Outcome<Rollout | undefined> {
 		const open = needRollout(other);
 		return open.ok
 			? { ok: true, value: open.value.rollout }
-			: refuse('invalid', ...open.faults.map((one) => ({ ...one, path: '$.with' })));
+			: refuse(
+					'invalid',
+					open.faults.map((one) => ({ ...one, path: '$.with' }))
+				);
 	}
 	const read = readRolloutValue(other);
 	if (read.ok) return { ok: true, value: read.value.rollout };
-	return refuse('invalid', ...read.faults.map((one) => ({ ...one, path: `$.with${one.path.slice(1)}` })));
+	return refuse(
+		'invalid',
+		read.faults.map((one) => ({ ...one, path: `$.with${one.path.slice(1)}` }))
+	);
 }

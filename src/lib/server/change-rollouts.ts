@@ -136,7 +136,7 @@ function takeBackChange(loaded: Loaded, number: number, who: string): Outcome<Ch
 	const { stored, changes: pieces } = back.value;
 	const read = readChanged(loaded.open, stored.document, { regimes: rulePacks.keys() });
 	// What came later may name an entry that would go: told as faults of the document that would come of it.
-	if (!read.ok) return refuse('conflict', ...read.faults);
+	if (!read.ok) return refuse('conflict', read.faults);
 	const undone = change.undoes === null ? undefined : changes.find(id, change.undoes);
 	const what = undone ? `Redone: ${undone.what}` : `Taken back: ${change.what}`;
 	const params = { change: undone?.number ?? number };

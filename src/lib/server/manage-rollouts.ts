@@ -46,7 +46,7 @@ export function createRollout(start: NewRollout, who: string): Outcome<OpenRollo
 	if (read.ok) return { ok: true, value: keepNew(read.value, 'Rollout created', 'create-rollout', who) };
 	return refuse(
 		'invalid',
-		...read.faults.map((one) => {
+		read.faults.map((one) => {
 			const path = one.path.replace(/^\$\.(site|horizon)\./, '$.');
 			return { ...one, path, message: one.message.replace(one.path, path) };
 		})
@@ -56,8 +56,12 @@ export function createRollout(start: NewRollout, who: string): Outcome<OpenRollo
 /** Makes a rollout from the bytes or text of a document; every fault in one go, and then nothing is kept. */
 export function importDocument(input: Uint8Array | string, who: string): Outcome<OpenRollout> {
 	const read = readRollout(input);
-	if (!read.ok) return outcomeOf(read);
-	return { ok: true, value: keepNew(read.value, 'Document imported', 'import-document', who) };
+	return read.ok ? { ok: true, value: importRead(read.value, who) } : outcomeOf(read);
+}
+
+/** As `importDocument`, of a document that was read before. */
+export function importRead(read: ReadDocument, who: string): OpenRollout {
+	return keepNew(read, 'Document imported', 'import-document', who);
 }
 
 /** The document as the text of its file, exactly what was imported and changed since. */

@@ -9,9 +9,9 @@ export type Outcome<T> =
 	| { readonly ok: true; readonly value: T }
 	| { readonly ok: false; readonly why: Reason; readonly faults: readonly Fault[] };
 
-/** A refusal. */
-export function refuse(why: Reason, ...faults: readonly Fault[]): Outcome<never> {
-	return { ok: false, why, faults };
+/** A refusal for one reason or several. */
+export function refuse(why: Reason, faults: Fault | readonly Fault[]): Outcome<never> {
+	return { ok: false, why, faults: 'path' in faults ? [faults] : faults };
 }
 
 /** A result of the core as an outcome; what it refuses is wrong in itself unless `whyOf` says otherwise. */

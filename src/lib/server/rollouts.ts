@@ -22,6 +22,7 @@ export {
 	eraseRollout,
 	exportDocument,
 	importDocument,
+	importRead,
 	listRemovedRollouts,
 	listRollouts,
 	restoreRollout

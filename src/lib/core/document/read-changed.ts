@@ -39,6 +39,9 @@ export function readChanged(before: ReadDocument | null, value: unknown, known: 
 		...findLinkFaults(document, known),
 		...findOrderFaults(document)
 	];
+	if (inLists.length >= mostFaults) {
+		faults.unshift(fault([], document, `a document with fewer faults; its lists were read up to fault ${mostFaults}`));
+	}
 	if (!parsed.success || faults.length > 0) return refused(withoutRepeats(faults));
 	const rollout = lists.reduce<unknown>(
 		(filled, { name, entries }) =>

@@ -1,7 +1,7 @@
 import { findKeyFaults } from '../../core/document/key-faults';
 import { readRollout } from '../../core/answers/support/read-rollout';
 import type { ReadDocument } from '../../core/document/read';
-import { fault } from '../../core/kernel/fault';
+import { type Fault, fault } from '../../core/kernel/fault';
 import { refusal } from './respond';
 
 /** The most bytes that a request may carry: three times a rollout of 20,000 people with everything recorded. */
@@ -44,7 +44,7 @@ export async function receiveJson(request: Request): Promise<Received<unknown>> 
 		const text = new TextDecoder('utf-8', { fatal: true }).decode(bytes.value);
 		const value: unknown = JSON.parse(text);
 		const faults = findKeyFaults(text);
-		return faults.length > 0 ? no(400, ...faults) : { ok: true, value };
+		return faults.length > 0 ? no(400, faults) : { ok: true, value };
 	} catch (error) {
 		const reason = error instanceof Error ? error.message : String(error);
 		return no(400, fault([], `${bytes.value.length} bytes`, `JSON in UTF-8 (${reason})`));
@@ -52,14 +52,12 @@ export async function receiveJson(request: Request): Promise<Received<unknown>> 
 }
 
 /** Receives a rollout document; 400 for what is no JSON, 422 for JSON that is no such document. */
-export async function receiveDocument(
-	request: Request
-): Promise<Received<ReadDocument & { readonly text: Uint8Array }>> {
+export async function receiveDocument(request: Request): Promise<Received<ReadDocument>> {
 	const bytes = await receiveBytes(request, ['application/json', 'application/octet-stream']);
 	if (!bytes.ok) return bytes;
 	const read = readRollout(bytes.value);
-	if (read.ok) return { ok: true, value: { ...read.value, text: bytes.value } };
-	return no(isJson(bytes.value) ? 422 : 400, ...read.faults);
+	if (read.ok) return read;
+	return no(isJson(bytes.value) ? 422 : 400, read.faults);
 }
 
 function isJson(bytes: Uint8Array): boolean {
@@ -75,9 +73,6 @@ function tooLarge(length: number) {
 	return fault(['content-length'], length, `at most ${mostBytes} bytes`);
 }
 
-function no(
-	status: number,
-	...faults: Parameters<typeof refusal>[1]
-): { readonly ok: false; readonly response: Response } {
-	return { ok: false, response: refusal(status, faults) };
+function no(status: number, faults: Fault | readonly Fault[]): { readonly ok: false; readonly response: Response } {
+	return { ok: false, response: refusal(status, 'path' in faults ? [faults] : faults) };
 }

@@ -31,7 +31,7 @@ export async function startJob(
 	const question = await needQuestion(answer);
 	if (!question.ok) return question;
 	const parsed = question.value.params.safeParse(params);
-	if (!parsed.success) return refuse('invalid', ...faultsOfIssues(params, parsed.error.issues));
+	if (!parsed.success) return refuse('invalid', faultsOfIssues(params, parsed.error.issues));
 	const { revision, rollout: input } = open.value;
 	const same = [...jobs.values()].find(
 		(job) =>

@@ -48,7 +48,7 @@ export function planPieces(stored: Stored, after: RolloutDocument, nextPiece: nu
 		const slots = stored.layout.get(path) ?? [];
 		const match = matchSiblings(before, now);
 		const arranged = slotsFor(now, match, slots, () => next++);
-		changes.push(...changesAt(path, before, slots, now, arranged, match));
+		for (const change of changesAt(path, before, slots, now, arranged, match)) changes.push(change);
 		layout.set(path, arranged);
 	}
 	return { changes, layout, nextPiece: next };

@@ -1,7 +1,7 @@
-import { onlyTakes, refusalOf } from '$lib/server/api/respond';
+import { onlyTakes } from '$lib/server/api/respond';
 import { receiveDocument } from '$lib/server/api/receive';
 import { rolloutShape } from '$lib/server/api/shapes';
-import { importDocument, listRollouts } from '$lib/server/rollouts';
+import { importRead, listRollouts } from '$lib/server/rollouts';
 import type { RequestHandler } from './$types';
 
 /** Every rollout. */
@@ -11,10 +11,9 @@ export const GET: RequestHandler = () => Response.json({ rollouts: listRollouts(
 export const POST: RequestHandler = async ({ request, locals, url }) => {
 	const received = await receiveDocument(request);
 	if (!received.ok) return received.response;
-	const made = importDocument(received.value.text, locals.actor);
-	if (!made.ok) return refusalOf(made);
-	const location = `${url.pathname.replace(/\/$/, '')}/${encodeURIComponent(made.value.id)}`;
-	return Response.json(rolloutShape(made.value), { status: 201, headers: { location } });
+	const made = importRead(received.value, locals.actor);
+	const location = `${url.pathname.replace(/\/$/, '')}/${encodeURIComponent(made.id)}`;
+	return Response.json(rolloutShape(made), { status: 201, headers: { location } });
 };
 
 export const fallback = onlyTakes('GET', 'POST');
