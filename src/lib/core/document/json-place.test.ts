@@ -30,6 +30,9 @@ describe('where a text stops being JSON', () => {
 		['[tru', 4],
 		['[trx', 1],
 		['-', 1],
+		['0.', 2],
+		['[1e+', 4],
+		['"\\u00', 5],
 		['', 0]
 	])('%j at %i', (text, at) => {
 		expect(findJsonEnd(text)).toBe(at);

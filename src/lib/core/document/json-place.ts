@@ -70,8 +70,9 @@ export function findJsonEnd(text: string): number | undefined {
 			if (!takeString()) return at;
 			wanted = 'comma or end';
 		} else {
-			if (take(number)) take(cutNumber);
-			else if (!take(literal)) return take(cutWord) ? text.length : at;
+			const isNumber = take(number);
+			if (isNumber && take(cutNumber)) return text.length;
+			if (!isNumber && !take(literal)) return take(cutWord) ? text.length : at;
 			wanted = 'comma or end';
 		}
 	}
