@@ -76,4 +76,3 @@ export default defineAnswer<Params, AccessAnswer>({
 		);
 	}
 });
-

@@ -41,9 +41,6 @@ export default defineAnswer<Params, CompareAnswer>({
 			String(lost),
 			examples[0] ? `${examples[0].change} ${examples[0].from} to ${examples[0].to}` : ''
 		]);
-		return [
-			`${counted(people, 'person', 'people')} affected.`,
-			textTable(columns, rows)
-		].join('\n\n');
+		return [`${counted(people, 'person', 'people')} affected.`, textTable(columns, rows)].join('\n\n');
 	}
 });

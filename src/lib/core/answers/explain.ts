@@ -44,7 +44,8 @@ export default defineAnswer<Params, Explanation>({
 			lines.push(`  ${reason}${assignment === undefined ? '' : ` (assignment ${assignment})`}: ${detail}`);
 		}
 		if (route) lines.push(`Route: ${route.map((door) => nameOf(rollout.doors, door)).join(' > ')}.`);
-		if (!allowed) lines.push(nextAllowed ? `Next possible: ${nextAllowed}.` : 'Not possible again before the horizon ends.');
+		if (!allowed)
+			lines.push(nextAllowed ? `Next possible: ${nextAllowed}.` : 'Not possible again before the horizon ends.');
 		return lines.join('\n');
 	}
 });

@@ -22,8 +22,6 @@ export async function findAnswer(name: string): Promise<Answer<unknown, unknown>
 
 /** Every question, by name: for help pages and the API's description. */
 export async function allAnswers(): Promise<ReadonlyMap<string, Answer<unknown, unknown>>> {
-	const modules = await Promise.all(
-		Object.entries(loaders).map(async ([file, load]) => [file, await load()] as const)
-	);
+	const modules = await Promise.all(Object.entries(loaders).map(async ([file, load]) => [file, await load()] as const));
 	return registryOf(Object.fromEntries(modules), (answer) => answer.name);
 }

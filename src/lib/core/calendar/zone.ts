@@ -113,7 +113,7 @@ export class Zone {
 		const dates: DateSpan[] = [];
 		for (const segment of this.#segments) {
 			const end = Math.min(segment.to, to);
-			for (let at = Math.max(segment.from, from); at < end; ) {
+			for (let at = Math.max(segment.from, from); at < end;) {
 				const day = Math.floor((at + segment.offset) / daySeconds) as EpochDay;
 				const next = Math.min(end, (day + 1) * daySeconds - segment.offset);
 				const last = dates.at(-1);

@@ -50,16 +50,13 @@ export const stretchText = text(
 /** A whole number from `least` (and to `most`). */
 export function whole(least = 0, most = Number.MAX_SAFE_INTEGER) {
 	const expected =
-		most === Number.MAX_SAFE_INTEGER
-			? `a whole number, ${least} or more`
-			: `a whole number from ${least} to ${most}`;
+		most === Number.MAX_SAFE_INTEGER ? `a whole number, ${least} or more` : `a whole number from ${least} to ${most}`;
 	return z.int({ error: expected }).min(least, { error: expected }).max(most, { error: expected });
 }
 
 /** A number from `least` to `most`, both included. */
 export function amount(least = 0, most = Number.MAX_VALUE) {
-	const expected =
-		most === Number.MAX_VALUE ? `a number, ${least} or more` : `a number from ${least} to ${most}`;
+	const expected = most === Number.MAX_VALUE ? `a number, ${least} or more` : `a number from ${least} to ${most}`;
 	return z.number({ error: expected }).min(least, { error: expected }).max(most, { error: expected });
 }
 
@@ -88,11 +85,11 @@ export function maybe<T extends z.ZodType>(schema: T) {
 
 /** A field that may be left out or null, and then counts as what `fallback` gives. */
 export function orElse<T extends z.ZodType, F>(schema: T, fallback: () => F) {
-	return schema.nullish().transform((value): Exclude<z.output<T>, null | undefined> | F =>
-		value === null || value === undefined
-			? fallback()
-			: (value as Exclude<z.output<T>, null | undefined>)
-	);
+	return schema
+		.nullish()
+		.transform((value): Exclude<z.output<T>, null | undefined> | F =>
+			value === null || value === undefined ? fallback() : (value as Exclude<z.output<T>, null | undefined>)
+		);
 }
 
 const keysPrefix = 'one of the keys ';

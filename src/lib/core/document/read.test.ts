@@ -34,7 +34,10 @@ test('every fault is told in one go, each with its path', () => {
 			horizon: { from: '2027-02-29', until: '2026-01-01' },
 			aeras: [],
 			areas: [{ id: 'street', outside: true }, { id: 'lobby' }, { id: 'lobby', colour: 'red' }],
-			doors: [{ id: 'main', from: 'street', to: 'loby', exit: 'fre' }, { from: 'street', to: 'lobby' }],
+			doors: [
+				{ id: 'main', from: 'street', to: 'loby', exit: 'fre' },
+				{ from: 'street', to: 'lobby' }
+			],
 			schedules: [{ id: 's', week: { mon: ['24:00-06:00', '07:00-24:00'] }, holidays: { public: ['8:00-12:00'] } }],
 			shiftPatterns: [{ id: 'p', anchor: '2027-01-04', cycleDays: 7, shifts: [{ day: 7, at: '06:00-14:00' }] }],
 			readers: [{ id: 'r', door: 'main', milliamps: -1 }],

@@ -17,10 +17,9 @@ export const door = entry({
 	exit: orElse(oneOf(['free', 'reader']), () => 'free' as const).describe(
 		'Back from `to` to `from`: free (request to exit, no credential) or by a reader'
 	),
-	identify: orElse(
-		oneOf(['finger', 'finger-and-pin', 'card', 'card-and-finger']),
-		() => 'finger' as const
-	).describe('What the reader asks for'),
+	identify: orElse(oneOf(['finger', 'finger-and-pin', 'card', 'card-and-finger']), () => 'finger' as const).describe(
+		'What the reader asks for'
+	),
 	controller: maybe(id),
 	owner: maybe(words).describe('Who answers for the door')
 });

@@ -37,9 +37,7 @@ export const template = entry({
 	enrolledOn: date,
 	lastUsedOn: maybe(date),
 	unneededSince: maybe(date),
-	storedOn: z
-		.array(word, { error: 'a list of at least one place' })
-		.min(1, { error: 'a list of at least one place' }),
+	storedOn: z.array(word, { error: 'a list of at least one place' }).min(1, { error: 'a list of at least one place' }),
 	erasures: listOf(erasure)
 });
 

@@ -14,9 +14,7 @@ export const site = entry({
 	name: word,
 	timeZone: text('an IANA time zone, like America/Chicago', isTimeZone),
 	country: maybe(text('an ISO 3166-1 alpha-2 code, like US', (value) => /^[A-Z]{2}$/.test(value))),
-	region: maybe(
-		text('the subdivision part of an ISO 3166-2 code, like IL', (value) => /^[A-Z0-9]{1,3}$/.test(value))
-	),
+	region: maybe(text('the subdivision part of an ISO 3166-2 code, like IL', (value) => /^[A-Z0-9]{1,3}$/.test(value))),
 	holidayArea: maybe(words).describe('What the public holiday source needs beyond country and region'),
 	arriveEarlyMinutes: orElse(whole(), () => 0)
 });
