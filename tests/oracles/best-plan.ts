@@ -1,5 +1,5 @@
 import type { Person } from '../../src/lib/core/document/schema';
-import { type PlainBooking, PlanOracle } from './plan-oracle';
+import type { PlainBooking, PlanOracle } from './plan-oracle';
 
 /** The five goals in their order, as numbers of which more is better; lists are compared from the left. */
 export type Goals = readonly number[];
