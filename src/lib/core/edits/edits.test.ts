@@ -1,32 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import { done, messages, refusals, site } from '../../../../tests/support/edits';
 import { smallSite } from '../../../../tests/support/small-site';
-import { readRolloutValue } from '../answers/support/read-rollout';
 import { collectionNames, entriesOf } from '../document/lists';
-import type { ReadDocument } from '../document/read';
-import { type Change, applyEdit, edits } from './index';
-
-function site(changed: Readonly<Record<string, unknown>> = {}): ReadDocument {
-	const read = readRolloutValue(smallSite(changed));
-	if (!read.ok) throw new Error('the small site can be read');
-	return read.value;
-}
-
-function done(name: string, params: unknown, before = site()): Change {
-	const after = applyEdit(before, name, params);
-	if (!after.ok) throw new Error(after.faults.map((one) => one.message).join('\n'));
-	return after.value;
-}
-
-function refusals(name: string, params: unknown, before = site()): string[] {
-	const after = applyEdit(before, name, params);
-	if (after.ok) throw new Error('this should have been refused');
-	return after.faults.map((one) => `${one.path}${one.nearest === undefined ? '' : ` (${one.nearest}?)`}`);
-}
-
-function messages(name: string, params: unknown): string {
-	const after = applyEdit(site(), name, params);
-	return after.ok ? '' : after.faults.map((one) => one.message).join('\n');
-}
+import { applyEdit, edits } from './index';
 
 describe('put-entry', () => {
 	test('adds to a list, also to one that was not there', () => {
@@ -246,82 +222,6 @@ describe('set-bookings', () => {
 		expect(moved.document.enrollment?.bookings?.[0]?.fixed).toBeUndefined();
 		const loose = done('set-bookings', { bookings: [{ ...plain, fixed: false }] }, fixed);
 		expect(loose.document.enrollment?.bookings?.[0]?.fixed).toBe(false);
-	});
-});
-
-describe('record-consent', () => {
-	test('adds an entry for each person', () => {
-		const { document, what } = done('record-consent', {
-			people: ['1002', '1003'],
-			notice: 'n1',
-			decision: 'given',
-			on: '2027-01-06',
-			method: 'signed-form'
-		});
-		expect(document.privacy?.consents?.slice(1)).toEqual([
-			{ person: '1002', notice: 'n1', decision: 'given', on: '2027-01-06', method: 'signed-form' },
-			{ person: '1003', notice: 'n1', decision: 'given', on: '2027-01-06', method: 'signed-form' }
-		]);
-		expect(what).toBe('Consent entry of 2 people recorded: given on 2027-01-06');
-	});
-
-	test('refuses people and notices that are not there, and what is recorded already', () => {
-		const given = { notice: 'n1', decision: 'given', on: '2027-01-05' };
-		expect(refusals('record-consent', { ...given, people: ['1001'] })).toEqual(['$.people[0]']);
-		expect(refusals('record-consent', { ...given, people: ['1003', '1003', '9'], notice: 'n2' })).toEqual([
-			'$.people[1]',
-			'$.people[2]',
-			'$.notice (n1?)'
-		]);
-		expect(refusals('record-consent', { ...given, people: [], on: 'today', decision: 'maybe' }).sort()).toEqual([
-			'$.decision',
-			'$.on',
-			'$.people'
-		]);
-	});
-});
-
-describe('record-erasure', () => {
-	test('empties the places named, or all that are left', () => {
-		const one = done('record-erasure', {
-			person: '1001',
-			places: ['c1'],
-			on: '2027-06-01',
-			by: 'Otto',
-			evidence: 'log 7'
-		});
-		expect(one.document.privacy?.templates?.[0]?.erasures).toEqual([
-			{ from: 'c1', on: '2027-06-01', by: 'Otto', evidence: 'log 7' }
-		]);
-		const rest = done('record-erasure', { person: '1001', on: '2027-06-02' }, one);
-		expect(rest.document.privacy?.templates?.[0]?.erasures?.[1]).toEqual({ from: 's1', on: '2027-06-02' });
-		expect(refusals('record-erasure', { person: '1001', on: '2027-06-03' }, rest)).toEqual(['$.person']);
-		expect(
-			refusals('record-erasure', { person: '1001', enrolledOn: '2027-01-11', places: ['c1'], on: '2027-06-03' }, rest)
-		).toEqual(['$.places[0]']);
-	});
-
-	test('takes the template that has something left, and does not count an erasure from before the enrollment', () => {
-		const privacy = {
-			templates: [
-				{ person: '1001', enrolledOn: '2026-01-01', storedOn: ['c1'], erasures: [{ from: 'c1', on: '2026-06-01' }] },
-				{ person: '1001', enrolledOn: '2027-01-11', storedOn: ['c1'], erasures: [{ from: 'c1', on: '2026-12-01' }] }
-			]
-		};
-		const { document } = done('record-erasure', { person: '1001', on: '2027-02-01' }, site({ privacy }));
-		expect(document.privacy?.templates?.map((one) => one.erasures?.length)).toEqual([1, 2]);
-	});
-
-	test('refuses places, people and days that do not fit', () => {
-		expect(refusals('record-erasure', { person: '1001', places: ['c2'], on: '2027-01-01' })).toEqual([
-			'$.places[0] (c1?)',
-			'$.on'
-		]);
-		expect(refusals('record-erasure', { person: '1002', on: '2027-06-01' })).toEqual(['$.person']);
-		expect(refusals('record-erasure', { person: '1091', on: '2027-06-01' })).toEqual(['$.person (1001?)']);
-		expect(refusals('record-erasure', { person: '1001', enrolledOn: '2027-01-12', on: '2027-06-01' })).toEqual([
-			'$.enrolledOn'
-		]);
 	});
 });
 
