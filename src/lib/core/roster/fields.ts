@@ -34,12 +34,7 @@ export function isDateField(field: ColumnField): field is DateField {
 	return field === 'startsOn' || field === 'leavesOn';
 }
 
-/** The fields that hold a list of words. */
-export const listFields = ['workAreas', 'needs'] as const;
-
-export type ListField = (typeof listFields)[number];
-
 /** True for a field that holds a list of words. */
-export function isListField(field: string): field is ListField {
+export function isListField(field: string): field is 'workAreas' | 'needs' {
 	return field === 'workAreas' || field === 'needs';
 }

@@ -39,17 +39,17 @@ export function readTable(text: string, map: RosterMap, known: Known | undefined
 		if (unwrapped !== undefined && findLayout(unwrapped, wanted).width >= 2) return readTable(unwrapped, map, known);
 		return refused([noRoster('text in one column')]);
 	}
-	const records = readRecords(text, { delimiter, width: layout.width });
-	const above = records.records.slice(0, Math.max(headerIndex, 0));
-	const firstIndex = headerIndex < 0 ? firstOfData(records) : headerIndex + 1;
+	// The beginning tells whether this is a roster, before all of a large file is taken apart.
+	const start = readRecords(text, { delimiter, width: layout.width, most: headerIndex + 1 + surveyed }).records;
+	const firstIndex = headerIndex < 0 ? firstOfData(start) : headerIndex + 1;
 	const headers =
 		headerIndex < 0
 			? letters(layout.width)
-			: (records.records[headerIndex] ?? []).map((cell) => cell.replace(/\ufeff/g, '').trim());
+			: (start[headerIndex] ?? []).map((cell) => cell.replace(/\ufeff/g, '').trim());
 	const given = columnsGiven(map, headers);
 	if (!given.ok) return given;
-	const sample = records.records
-		.slice(firstIndex, firstIndex + surveyed)
+	const sample = start
+		.slice(firstIndex)
 		.filter((cells) => cells.length >= headers.length && cells.some((cell) => cell !== ''));
 	const named = headerIndex < 0 ? headers.map(() => '') : headers;
 	const recognized = recognizeColumns(
@@ -60,7 +60,8 @@ export function readTable(text: string, map: RosterMap, known: Known | undefined
 	);
 	const columns = recognized.columns.map((column, index) => ({ ...column, header: headers[index] ?? '' }));
 	if (!isRoster(columns, given.value.size > 0)) return refused([noRoster(foundHeaders(headers, headerIndex))]);
-	const plan = planOf(columns, recognized.isFamilyFirst, above);
+	const plan = planOf(columns, recognized.isFamilyFirst, start.slice(0, Math.max(headerIndex, 0)));
+	const records = readRecords(text, { delimiter, width: layout.width });
 	if (records.isCutOff || isCutInRecord(records, plan, firstIndex)) return refused([cutOff(records)]);
 	return ok({ delimiter, columns, plan, records, firstIndex });
 }
@@ -78,7 +79,7 @@ function withoutLineQuotes(text: string): string | undefined {
 }
 
 /** The first record that has something in it, after a line that declares the delimiter. */
-function firstOfData({ records }: Records): number {
+function firstOfData(records: readonly (readonly string[])[]): number {
 	return /^sep=.?$/i.test(records[0]?.[0] ?? '') ? 1 : 0;
 }
 

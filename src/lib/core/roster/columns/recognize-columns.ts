@@ -3,7 +3,7 @@ import type { RosterColumn } from '../roster-answer';
 import type { KnownField, KnownValues } from '../values/known-values';
 import { type ColumnContent, surveyColumn } from './column-content';
 import { recognizeHeader } from './recognize-header';
-import type { Concept } from './vocabulary';
+import type { Concept } from './concept';
 
 /** What the columns of a roster hold. */
 export interface RecognizedColumns {

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { recognizeHeader } from './recognize-header';
-import { type Concept, languages, terms } from './vocabulary';
+import type { Concept } from './concept';
+import { languages, terms } from './vocabulary';
 
 const best = (header: string): string => recognizeHeader(header)[0]?.concept ?? 'nothing';
 

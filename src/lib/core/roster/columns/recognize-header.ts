@@ -1,7 +1,8 @@
 import { distance } from 'fastest-levenshtein';
 import { editsBetween } from './edit-distance';
 import { lettersInAnyOrder, lettersInOrder, tokensOf, withoutSmallWords } from './header-text';
-import { type Concept, type Term, terms, termsByLetters, termsByWords } from './vocabulary';
+import type { Concept } from './concept';
+import { type Term, terms, termsByLetters, termsByWords } from './vocabulary';
 
 /** What a header may mean, and how sure that is by its words alone, 0 to 1. */
 export interface Recognition {

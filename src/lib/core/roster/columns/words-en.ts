@@ -1,4 +1,4 @@
-import type { Words } from './vocabulary';
+import type { Words } from './concept';
 
 /** English words of personnel lists. @source common practice, no source */
 export const words: Words = {

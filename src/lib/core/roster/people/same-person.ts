@@ -5,10 +5,21 @@ import { foldedName } from '../values/person-names';
 import type { Plan } from './plan';
 import type { ReadPerson } from './read-people';
 
-/** A person of the document that the roster has no row for. */
-export interface AbsentPerson extends RosterPerson {
-	readonly id: string;
+/** A person who may be the same as another: of the roster (with the row) or of the document (without). */
+interface Candidate {
+	readonly person: RosterPerson;
+	readonly row: number | undefined;
+	/** Address and first day as they are compared; empty where there is none. */
+	readonly email: string;
+	readonly startsOn: string;
 }
+
+function candidate(person: RosterPerson, row: number | undefined): Candidate {
+	return { person, row, email: person.email?.toLowerCase() ?? '', startsOn: person.startsOn ?? '' };
+}
+
+/** So many of one name are compared with the next one; a list in which all have one name must not take forever. */
+const mostCompared = 50;
 
 /**
  * Tells rows with different ids that are the same person by all else. Two people may have one name, so the name alone
@@ -19,69 +30,99 @@ export interface AbsentPerson extends RosterPerson {
 export function findSamePeople(
 	people: readonly ReadPerson[],
 	plan: Plan,
-	missing: readonly AbsentPerson[],
+	missing: readonly RosterPerson[],
 	isNew: (id: string) => boolean
 ): RosterProblem[] {
 	const column = plan.id === undefined ? null : (plan.headers[plan.id] ?? '');
-	const byName = new Map<string, { readonly person: RosterPerson; readonly row: number | undefined }[]>();
-	for (const person of missing) listed(byName, person, undefined);
+	const byKey = new Map<string, Candidate[]>();
+	for (const person of missing) add(byKey, candidate(person, undefined));
 	const problems: RosterProblem[] = [];
 	for (const { row, person } of people) {
-		const others = byName.get(nameKey(person)) ?? [];
-		const same = others.find((other) =>
-			other.row === undefined
-				? isNew(person.id) && agree(person, other.person) && isSurelyTelling(person, other.person)
-				: agree(person, other.person)
-		);
+		const one = candidate(person, row);
+		const same = firstOf(asked(one), byKey, (other) => {
+			if (!agree(one, other)) return false;
+			return other.row !== undefined || (isNew(person.id) && isSurelyTelling(one, other));
+		});
 		if (same) {
 			const place = same.row === undefined ? 'at the site, who is missing here' : `in row ${same.row}`;
 			problems.push(
 				problem('same-person', { row, column, value: person.id, nearest: same.person.id }, same.person.id, place)
 			);
 		}
-		listed(byName, person, row);
+		add(byKey, one);
 	}
 	return problems;
 }
 
-function nameKey(person: RosterPerson): string {
-	return person.name ? foldedName(person.name) : '';
+/** The first candidate under any of the keys that is meant. */
+function firstOf(
+	keys: readonly string[],
+	byKey: ReadonlyMap<string, readonly Candidate[]>,
+	isMeant: (candidate: Candidate) => boolean
+): Candidate | undefined {
+	for (const key of keys) {
+		const found = byKey.get(key)?.find(isMeant);
+		if (found) return found;
+	}
+	return undefined;
 }
 
-function listed(
-	byName: Map<string, { readonly person: RosterPerson; readonly row: number | undefined }[]>,
-	person: RosterPerson,
-	row: number | undefined
-): void {
-	const key = nameKey(person);
-	if (key === '') return;
-	const list = byName.get(key);
-	if (list) list.push({ person, row });
-	else byName.set(key, [{ person, row }]);
+/** Under what a person is found: the name with the address, with the first day, and with which of the two are there. */
+function listedUnder({ person, email, startsOn }: Candidate): string[] {
+	if (!person.name) return [];
+	const folded = foldedName(person.name);
+	const keys = [`${folded}\n${email ? 1 : 0}${startsOn ? 1 : 0}`];
+	if (email !== '') keys.push(`${folded}\n${email}`);
+	if (startsOn !== '') keys.push(`${folded}\n${startsOn}`);
+	return keys;
+}
+
+/**
+ * Under what the same person would be found: with the same address or first day; or, where one of the two has no
+ * address and one no first day, with the rest.
+ */
+function asked(one: Candidate): string[] {
+	const [there, ...same] = listedUnder(one);
+	if (there === undefined) return [];
+	const folded = there.slice(0, -2); // up to and with the line feed
+	const others = ['00', ...(one.email ? [] : ['10']), ...(one.startsOn ? [] : ['01'])];
+	if (!one.email && !one.startsOn) others.push('11');
+	return [...same, ...others.map((which) => folded + which)];
+}
+
+function add(byKey: Map<string, Candidate[]>, one: Candidate): void {
+	for (const key of listedUnder(one)) {
+		const list = byKey.get(key);
+		if (!list) byKey.set(key, [one]);
+		else if (list.length < mostCompared) list.push(one);
+	}
 }
 
 const compared = personFields.filter((field) => field !== 'id' && field !== 'name');
 
-function agree(a: RosterPerson, b: RosterPerson): boolean {
+function agree(a: Candidate, b: Candidate): boolean {
+	const isOneAddress = a.email !== '' && a.email === b.email;
+	const isOneStart = a.startsOn !== '' && a.startsOn === b.startsOn;
+	// Two addresses, or two first days, are two people; asked first, as it settles nearly every pair.
+	if (a.email !== '' && b.email !== '' && !isOneAddress) return false;
+	if (a.startsOn !== '' && b.startsOn !== '' && !isOneStart) return false;
+	if (isOneAddress) return true;
 	let equal = 0;
-	let differing = 0;
 	for (const field of compared) {
-		const [one, other] = [textOf(a[field]), textOf(b[field])];
+		const [one, other] = [textOf(a.person[field]), textOf(b.person[field])];
 		if (one === '' || other === '') continue;
-		if (one === other) equal++;
-		else differing++;
+		if (one !== other) return false;
+		equal++;
 	}
-	const isOneAddress = sameText(a.email, b.email);
-	if (differing > 0) return isOneAddress && !(a.startsOn && b.startsOn && a.startsOn !== b.startsOn);
-	return isOneAddress || sameText(a.startsOn, b.startsOn) || equal >= 2;
+	return isOneStart || equal >= 2;
 }
 
-function isSurelyTelling(a: RosterPerson, b: RosterPerson): boolean {
-	return sameText(a.email, b.email) || (sameText(a.startsOn, b.startsOn) && sameText(a.department, b.department));
-}
-
-function sameText(a: string | null | undefined, b: string | null | undefined): boolean {
-	return textOf(a) !== '' && textOf(a) === textOf(b);
+function isSurelyTelling(a: Candidate, b: Candidate): boolean {
+	if (a.email !== '' && a.email === b.email) return true;
+	const department = textOf(a.person.department);
+	return (
+		a.startsOn !== '' && a.startsOn === b.startsOn && department !== '' && department === textOf(b.person.department)
+	);
 }
 
 function textOf(value: string | null | undefined | readonly string[]): string {
