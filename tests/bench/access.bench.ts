@@ -69,7 +69,9 @@ async function weeklyStretches(rollout: Rollout): Promise<Figure> {
 
 /** How often a stretch of a weekday occurs in the two years, by the rule iterator of ical.js. */
 function expand(weekday: number, stretch: string): number {
-	const start = ICAL.Time.fromDateTimeString(`2027-01-${String(4 + weekday).padStart(2, '0')}T${stretch.slice(0, 5)}:00`);
+	const start = ICAL.Time.fromDateTimeString(
+		`2027-01-${String(4 + weekday).padStart(2, '0')}T${stretch.slice(0, 5)}:00`
+	);
 	const rule = ICAL.Recur.fromString('FREQ=WEEKLY;UNTIL=20281231T235959');
 	const iterator = rule.iterator(start);
 	let count = 0;
