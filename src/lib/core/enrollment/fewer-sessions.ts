@@ -1,8 +1,9 @@
 import type { RandomGenerator } from 'pure-rand/types/RandomGenerator';
-import type { Board } from './board';
+import type { Board, Lane } from './board';
 import { ChainSearch, insertByPushing } from './chains';
 import { Ejection } from './eject';
 import { findGap } from './rooms';
+import type { SessionBound } from './session-bound';
 
 /**
  * Closing sessions: the people of the emptiest one are moved into others that are in use, with chains and pushing where there is
@@ -17,25 +18,69 @@ export class SessionCloser {
 
 	readonly #random: RandomGenerator;
 
-	constructor(board: Board, random: RandomGenerator) {
+	/** What each session is worth to a plan with few sessions, by unit. */
+	readonly #worth: Float64Array;
+
+	constructor(board: Board, bound: SessionBound, random: RandomGenerator) {
 		this.#board = board;
+		this.#worth = Float64Array.from(board.unitLane, (lane, unit) => {
+			const { station, number } = board.lanes[lane] as Lane;
+			return Math.round(bound.worthOf(station, number, board.unitRun[unit] as number) * 50) / 50;
+		});
 		this.#random = random;
 		this.#usable = new Uint8Array(board.unitLane.length);
 		this.#chains = new ChainSearch(board, this.#usable);
 	}
 
-	/** Closes what it can until `fewest` sessions are left or it is over: first simply, then letting others go for a while. */
-	closeAll(fewest: number, isOver: () => boolean): void {
+	/**
+	 * Closes what it can until `fewest` sessions are left or it is over: first simply, then by exchange for larger ones, then
+	 * letting others go for so many rounds in turn as `patience` says.
+	 */
+	closeAll(fewest: number, patience: readonly number[], isOver: () => boolean): void {
 		const board = this.#board;
-		for (const rounds of [0, 60, 300]) {
-			for (let isBetter = true; isBetter && board.sessionsUsed > fewest && !isOver();) {
-				isBetter = false;
-				for (const unit of this.#emptiestFirst()) {
-					if (board.sessionsUsed <= fewest || isOver()) return;
-					if (this.#close(unit, rounds, isOver)) isBetter = true;
-				}
+		const isDone = (): boolean => board.sessionsUsed <= fewest || isOver();
+		const sizeOf = (unit: number): number => (board.unitTo[unit] as number) - (board.unitFrom[unit] as number);
+		const worthOf = (unit: number): number => (this.#worth[unit] as number) * 1e6 + sizeOf(unit);
+		this.#closeMany(0, isDone);
+		for (let turn = 0, misses = 0; misses < 2 && !isDone(); turn++) {
+			const before = board.sessionsUsed;
+			if (this.#exchangeMany(turn % 2 === 0 ? sizeOf : worthOf, isDone)) this.#closeMany(0, isDone);
+			misses = board.sessionsUsed < before ? 0 : misses + 1;
+		}
+		for (const rounds of patience) this.#closeMany(rounds, isDone);
+	}
+
+	#closeMany(rounds: number, isDone: () => boolean): void {
+		for (let isBetter = true; isBetter && !isDone();) {
+			isBetter = false;
+			for (const unit of this.#emptiestFirst()) {
+				if (isDone()) return;
+				if (this.#close(unit, rounds, isDone)) isBetter = true;
 			}
 		}
+	}
+
+	/** Opens a session of more value in place of one of less, by size or by worth; true when one was exchanged. */
+	#exchangeMany(valueOf: (unit: number) => number, isDone: () => boolean): boolean {
+		const inUse = this.#emptiestFirst();
+		const unused = [...this.#usable.keys()].filter((unit) => this.#usable[unit] === 0);
+		unused.sort((a, b) => valueOf(b) - valueOf(a) || a - b);
+		let isBetter = false;
+		for (const opened of unused) {
+			this.#usable[opened] = 1;
+			let tries = 0;
+			let isUsed = false;
+			for (const unit of inUse) {
+				if (isDone()) return isBetter;
+				if (this.#usable[unit] === 0 || valueOf(unit) >= valueOf(opened) || tries++ > mostTries) continue;
+				if (!this.#close(unit, 0, isDone, 1)) continue;
+				isUsed = true;
+				isBetter = true;
+				break;
+			}
+			if (!isUsed) this.#usable[opened] = 0;
+		}
+		return isBetter;
 	}
 
 	#emptiestFirst(): number[] {
@@ -52,7 +97,8 @@ export class SessionCloser {
 					(board.unitTo[unit] as number) - (board.unitFrom[unit] as number) - (board.freeIn[unit] as number)
 				);
 		}
-		return [...taken.keys()].sort((a, b) => (taken.get(a) as number) - (taken.get(b) as number) || a - b);
+		const orderOf = (unit: number): number => (this.#worth[unit] as number) * 1e6 + (taken.get(unit) as number);
+		return [...taken.keys()].sort((a, b) => orderOf(a) - orderOf(b) || a - b);
 	}
 
 	#hasStanding(unit: number): boolean {
@@ -60,7 +106,8 @@ export class SessionCloser {
 		return cells.subarray(unitFrom[unit], unitTo[unit]).includes(-2);
 	}
 
-	#close(unit: number, rounds: number, isOver: () => boolean): boolean {
+	/** Closes a unit's session; up to `more` others may be opened for it. */
+	#close(unit: number, rounds: number, isOver: () => boolean, more = 0): boolean {
 		const board = this.#board;
 		const before = board.moment;
 		const used = board.sessionsUsed;
@@ -69,7 +116,7 @@ export class SessionCloser {
 		if (people.length > 0 && this.#roomElsewhere(people)) {
 			this.#chains.revive();
 			for (const person of people) board.remove(person);
-			if (this.#bookElsewhere(people, rounds, isOver) && board.sessionsUsed < used) {
+			if (this.#bookElsewhere(people, rounds, isOver) && board.sessionsUsed < used + more) {
 				board.forget();
 				return true;
 			}
@@ -110,6 +157,9 @@ export class SessionCloser {
 		return this.#chains.insert(person) || insertByPushing(board, person, this.#usable);
 	}
 }
+
+/** Sessions in use that are tried for one to be opened. */
+const mostTries = 8;
 
 /** The people whose bookings begin in a unit, in the order of time. */
 export function peopleIn(board: Board, unit: number): number[] {

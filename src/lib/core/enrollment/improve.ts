@@ -11,7 +11,7 @@ import { walkLess } from './less-walking';
 import type { ProofSpace } from './proof-space';
 import { leastLeftOut } from './prove';
 import { findGap } from './rooms';
-import { fewestSessions } from './session-bound';
+import { boundSessions } from './session-bound';
 
 /**
  * Fills a board with the best plan that it finds in time, goal after goal: people, people who are due earlier, sessions, minutes
@@ -34,19 +34,21 @@ export function improve(
 	bookEarlierDue(board);
 	board.forget();
 	report(2);
-	let fewest = fewestSessions(space, board.booked, board.sessionsUsed, isOver);
+	const bound = boundSessions(space, board.booked, board.sessionsUsed, isOver);
 	report(3);
-	if (board.sessionsUsed > fewest) {
-		new SessionCloser(board, random).closeAll(fewest, isOver);
-		if (board.sessionsUsed > fewest)
-			fewest = Math.max(fewest, fewestSessions(space, board.booked, board.sessionsUsed, isOver));
+	if (board.sessionsUsed > bound.fewest) {
+		new SessionCloser(board, bound, random).closeAll(
+			bound.fewest,
+			options.seconds > 10 ? [40, 200, 600] : [40],
+			isOver
+		);
 	}
 	report(4);
 	walkLess(board, isOver);
 	report(5);
 	startEarlier(board, isOver);
 	report(6);
-	return { fewestSessions: fewest };
+	return { fewestSessions: bound.fewest };
 }
 
 /** Rounds without success after which the last people are given up. */

@@ -10,7 +10,7 @@ import { EnrollmentModel } from './model';
 import { type Proofs, leastLeftOut, proveShortfalls } from './prove';
 import { exactPlan } from './exact-limits';
 import { improve, waitingOn } from './improve';
-import { fewestSessions } from './session-bound';
+import { boundSessions } from './session-bound';
 import { ProofSpace } from './proof-space';
 import { type Session, sessionsOf } from './sessions';
 import type { Shortfall } from './shortfalls';
@@ -79,7 +79,7 @@ function fill(board: Board, space: ProofSpace, options: PlanOptions, work: Work)
 		fewestSessions:
 			lenient?.goal.booked === exact.goal.booked
 				? Math.min(standing, other.sessionsUsed) + lenient.fewestSessions
-				: fewestSessions(space, board.booked, board.sessionsUsed, isOver),
+				: boundSessions(space, board.booked, board.sessionsUsed, isOver).fewest,
 		mostBooked: lenient?.goal.booked,
 		isBest: isPlain
 	};

@@ -1,6 +1,6 @@
-import type { ProofSpace } from './proof-space';
-import { type Gap, type Use } from './proof-space';
 import type { Instance } from './instance';
+import type { ProofSpace } from './proof-space';
+import { type GapRoom, type Group, type SessionRoom, sessionRoom } from './session-room';
 import { stretchAround } from './validity';
 
 /**
@@ -12,39 +12,77 @@ import { stretchAround } from './validity';
  * whom the cheapest choice of sessions leaves out and lowering those whom it takes twice. What a session may hold is
  * reckoned by grid steps alone, parts of people allowed, so the bound holds for every plan. Cost of a round: people's kinds
  * times the sessions they could use.
- * @source A. M. Geoffrion, Lagrangean relaxation for integer programming (1974); the step rule is B. T. Polyak's (1969)
+ * @source A. M. Geoffrion, Lagrangean relaxation for integer programming (1974); F. Barahona and R. Anbil, The volume algorithm (2000)
  */
-export function fewestSessions(
-	space: ProofSpace,
-	people: number,
-	inUse: number,
-	isOver: () => boolean,
-	rounds = 150
-): number {
+export function boundSessions(space: ProofSpace, people: number, inUse: number, isOver: () => boolean): SessionBound {
 	const already = standingSessions(space.instance);
-	const relaxed = relaxationOf(space);
-	// Prices that no session exceeds: the share of the largest session that one takes.
-	let prices = relaxed.groups.map(({ gaps, steps }) => {
-		const ratios = gaps.map((gap, at) => (steps[at] as number) / Math.max(relaxed.capacities[gap] as number, 1e-9));
-		return ratios.reduce((least, ratio) => Math.min(least, ratio), Infinity);
-	});
-	let best = 0;
-	let scale = 1;
-	let sinceBetter = 0;
-	for (let round = 0; round < rounds; round++) {
-		const { value, slope } = valueOf(relaxed, prices, people);
-		if (value > best + 1e-9) {
-			if (value > best + 0.01) sinceBetter = 0;
-			best = value;
-		} else if (++sinceBetter % 6 === 0) scale /= 2;
-		const target = inUse - already;
-		if (roundedUp(best) >= target || isOver() || scale < 1e-3) break;
-		const length = slope.reduce((sum, one) => sum + one * one, 0);
+	const relaxed = sessionRoom(space);
+	const target = inUse - already;
+	let { prices, value: best, slope: mean } = evenPrices(relaxed, people);
+	const entries = relaxed.groups.reduce((sum, { gaps }) => sum + gaps.length, 1);
+	const rounds = Math.min(80, Math.ceil(mostEntries / entries));
+	let scale = 0.1;
+	let misses = 0;
+	for (let round = 0; round < rounds && roundedUp(best) < target && !isOver(); round++) {
+		const length = mean.reduce((sum, one) => sum + one * one, 0);
 		if (length < 1e-12) break;
-		const step = (scale * (Math.max(target, best + 1) - value)) / length;
-		prices = prices.map((price, group) => Math.max(0, price + step * (slope[group] as number)));
+		const step = (scale * (Math.min(target, best * 1.05 + 1) - best)) / length;
+		const tried = prices.map((price, group) => Math.max(0, price + step * (mean[group] as number)));
+		const { value, slope } = valueOf(relaxed, tried, people);
+		const dot = slope.reduce((sum, one, group) => sum + one * (mean[group] as number), 0);
+		mean = mean.map((one, group) => 0.9 * one + 0.1 * (slope[group] as number));
+
+		if (value > best) {
+			[best, prices] = [value, tried];
+			// Still uphill at the end of the step: it may be longer.
+			if (dot > 0) scale = Math.min(2, scale * 1.3);
+			misses = 0;
+		} else if (++misses >= 6) {
+			scale *= 0.66;
+			misses = 0;
+		}
 	}
-	return already + roundedUp(best);
+	const filling = fillingAt(relaxed, prices);
+	return {
+		fewest: already + roundedUp(best),
+		worthOf: (station, lane, run) => {
+			const gap = space.gaps.findIndex((one) => one.station === station && one.run === run && one.lanes.includes(lane));
+			return gap < 0 ? 0 : filling.worthOf(gap);
+		}
+	};
+}
+
+/** A proven bound, and what it says about single sessions. */
+export interface SessionBound {
+	/** No plan that books as many people has fewer sessions. */
+	readonly fewest: number;
+	/** The most that a session can be worth at the prices found: the less below 1, the less it belongs in a good plan. */
+	worthOf(station: number, lane: number, run: number): number;
+}
+
+/** Kinds times sessions that a bound may look at. */
+const mostEntries = 2e7;
+
+/** The best of the prices that go by the step alone: so much that a session of some size, or the largest that one could use, is worth 1. */
+function evenPrices(relaxed: SessionRoom, people: number): { prices: number[]; value: number; slope: number[] } {
+	const wholes = relaxed.groups.map(({ gaps }) =>
+		gaps.reduce((most, gap) => Math.max(most, (relaxed.gaps[gap] as GapRoom).whole), 0)
+	);
+	const sizes = [...new Set(relaxed.gaps.map(({ whole }) => whole))].filter((size) => size > 0).sort((a, b) => b - a);
+	// A few sizes are enough where there are many.
+	const apart = Math.max(1, Math.floor(sizes.length / 12));
+	let best = { prices: relaxed.groups.map(() => 0), value: 0, slope: relaxed.groups.map(({ people: count }) => count) };
+	for (let at = 0; at < sizes.length; at += apart) {
+		for (const isByWhole of [true, false]) {
+			const prices = relaxed.groups.map(({ steps, most }, group) => {
+				const own = isByWhole ? (wholes[group] as number) : most;
+				return steps / Math.max(Math.min(sizes[at] as number, own), 1e-9);
+			});
+			const { value, slope } = valueOf(relaxed, prices, people);
+			if (value > best.value) best = { prices, value, slope };
+		}
+	}
+	return best;
 }
 
 /** The next whole number, but for what rounding may have added. */
@@ -61,117 +99,33 @@ function standingSessions({ standing, lattices }: Instance): number {
 	return sessions.size;
 }
 
-/** People who can use the same gaps and take as long there. */
-interface Group {
-	readonly people: number;
-	readonly gaps: readonly number[];
-	/** Grid steps that one takes, by gap; never below what any booking takes. */
-	readonly steps: readonly number[];
-}
-
-interface Relaxation {
-	readonly groups: readonly Group[];
-	/** Steps that a gap holds on one lane. */
-	readonly capacities: readonly number[];
-	readonly lanes: readonly number[];
-	/** What a gap costs when used: 0 where its session is in use anyway. */
-	readonly costs: readonly number[];
-}
-
-function relaxationOf(space: ProofSpace): Relaxation {
-	const { gaps, gridMinutes, instance } = space;
-	const from = new Float64Array(gaps.length).fill(Infinity);
-	const to = new Float64Array(gaps.length).fill(-Infinity);
-	const lengths = gaps.map(() => new Set<number>());
-	const groups = new Map<string, { people: number; gaps: number[]; steps: number[] }>();
-	instance.kinds.forEach((kind, index) => {
-		const uses = space.uses[index] as readonly Use[];
-		if (uses.length === 0) return;
-		const own: number[] = [];
-		const steps: number[] = [];
-		for (const { gap, lo, hi } of uses) {
-			const place = gaps[gap] as Gap;
-			from[gap] = Math.min(from[gap] as number, space.instantOf(place, lo));
-			to[gap] = Math.max(to[gap] as number, space.instantOf(place, hi) + kind.minutes * 60);
-			if (own.at(-1) === gap) continue;
-			const taken = space.takenAt(kind, place.station, place.isEven) / gridMinutes;
-			own.push(gap);
-			steps.push(taken);
-			lengths[gap]?.add(taken);
-		}
-		const key = `${own.join(' ')} ${steps.join(' ')}`;
-		const group = groups.get(key);
-		if (group) group.people += kind.members.length;
-		else groups.set(key, { people: kind.members.length, gaps: own, steps });
-	});
-	const capacities = gaps.map((gap, index) => {
-		if ((from[index] as number) > (to[index] as number)) return 0;
-		const turnover = instance.lattices[gap.station]?.ready.station.turnoverMinutes ?? 0;
-		const minutes = ((to[index] as number) - (from[index] as number)) / 60 + turnover;
-		if (!gap.isEven) return minutes / gridMinutes;
-		return fillable(Math.ceil(minutes / gridMinutes), lengths[index] as Set<number>);
-	});
-	return {
-		groups: [...groups.values()],
-		capacities,
-		lanes: gaps.map(({ lanes }) => lanes.length),
-		costs: gaps.map(({ isInUse }) => (isInUse ? 0 : 1))
-	};
-}
-
-/** The most steps, up to a capacity, that bookings of some lengths can add up to. */
-function fillable(capacity: number, lengths: ReadonlySet<number>): number {
-	if (capacity > 4096 || lengths.has(0)) return capacity;
-	const sums = new Uint8Array(capacity + 1);
-	sums[0] = 1;
-	let most = 0;
-	for (let sum = 1; sum <= capacity; sum++) {
-		for (const length of lengths) {
-			if (length > sum || sums[sum - length] === 0) continue;
-			sums[sum] = 1;
-			most = sum;
-			break;
-		}
+/** Each session filled with the most worth. */
+function fillingAt({ groups, gaps }: SessionRoom, prices: readonly number[]): Filling {
+	const filling = new Filling(gaps);
+	// Dearest by the step first: where bookings may be cut up, this fills each session with the most worth.
+	const ratio = groups.map(({ steps }, group) => (prices[group] as number) / Math.max(steps, 1e-9));
+	const order = [...groups.keys()].sort((a, b) => (ratio[b] as number) - (ratio[a] as number));
+	for (const index of order) {
+		if ((prices[index] as number) <= 0) break;
+		filling.add(index, groups[index] as Group, ratio[index] as number);
 	}
-	return most;
+	return filling;
 }
 
 /** The bound that prices give, and how it would change with them. */
 function valueOf(
-	{ groups, capacities, lanes, costs }: Relaxation,
+	{ groups, gaps }: SessionRoom,
 	prices: readonly number[],
 	people: number
 ): { value: number; slope: number[] } {
-	const worth = new Float64Array(capacities.length);
-	const left = Float64Array.from(capacities);
+	const filling = fillingAt({ groups, gaps }, prices);
 	const slope = groups.map(() => 0);
-	const taken: { group: number; gap: number; amount: number }[] = [];
-	// Dearest first: price for a step; a group's steps differ by gap only where turnovers do, and then the least decides.
-	const order = [...groups.keys()];
-	const ratio = groups.map(({ steps }, group) => (prices[group] as number) / Math.max(Math.min(...steps), 1e-9));
-	order.sort((a, b) => (ratio[b] as number) - (ratio[a] as number));
-	for (const group of order) {
-		const price = prices[group] as number;
-		if (price <= 0) break;
-		const { gaps, steps, people: count } = groups[group] as Group;
-		const least = Math.max(Math.min(...steps), 1e-9);
-		for (const gap of gaps) {
-			const room = left[gap] as number;
-			if (room <= 0) continue;
-			const amount = Math.min(count, room / least);
-			left[gap] = room - amount * least;
-			worth[gap] = (worth[gap] as number) + amount * price;
-			taken.push({ group, gap, amount });
-		}
-	}
 	let value = 0;
-	for (let gap = 0; gap < capacities.length; gap++) {
-		value += (lanes[gap] as number) * Math.min(0, (costs[gap] as number) - (worth[gap] as number));
-	}
-	for (const { group, gap, amount } of taken) {
-		if ((worth[gap] as number) <= (costs[gap] as number)) continue;
-		slope[group] = (slope[group] as number) - amount * (lanes[gap] as number);
-	}
+	gaps.forEach(({ lanes, cost }, gap) => (value += lanes * Math.min(0, cost - filling.worthOf(gap))));
+	filling.forEach((group, gap, people) => {
+		const { lanes, cost } = gaps[gap] as GapRoom;
+		if (filling.worthOf(gap) > cost) slope[group] = (slope[group] as number) - people * lanes;
+	});
 	// Of the people to be booked, the cheapest: nobody says who is left out.
 	let wanted = people;
 	const byPrice = [...groups.keys()].sort((a, b) => (prices[a] as number) - (prices[b] as number));
@@ -182,4 +136,68 @@ function valueOf(
 		wanted -= count;
 	}
 	return { value, slope };
+}
+
+/**
+ * Fills every session by itself, once by intervals and once by its fillable whole; what it can be worth is the less of both. Each
+ * filling is best for its kind of room (the amounts that fit form a polymatroid), so the less of them is a true bound.
+ */
+class Filling {
+	readonly #gaps: readonly GapRoom[];
+	readonly #loads: readonly Float64Array[];
+	readonly #wholes: Float64Array;
+	/** Worth by gap: by intervals, and by the whole. */
+	readonly #worths: readonly [Float64Array, Float64Array];
+	readonly #taken: { readonly group: number; readonly gap: number; readonly people: readonly [number, number] }[] = [];
+
+	constructor(gaps: readonly GapRoom[]) {
+		this.#gaps = gaps;
+		this.#loads = gaps.map(({ capacity }) => new Float64Array(capacity.length));
+		this.#wholes = Float64Array.from(gaps, ({ whole }) => whole);
+		this.#worths = [new Float64Array(gaps.length), new Float64Array(gaps.length)];
+	}
+
+	/** Fills in a group wherever it may go; `ratio` is its price for a step, no greater than those before. */
+	add(index: number, group: Group, ratio: number): void {
+		const steps = Math.max(group.steps, 1e-9);
+		for (let at = 0; at < group.gaps.length; at++) {
+			const gap = group.gaps[at] as number;
+			const byParts = this.#fill(gap, group.begins[at] as number, group.ends[at] as number, group.people * steps);
+			const byWhole = Math.min(this.#wholes[gap] as number, group.people * steps);
+			this.#wholes[gap] = (this.#wholes[gap] as number) - byWhole;
+			if (byParts <= 0 && byWhole <= 0) continue;
+			const [parts, whole] = this.#worths;
+			parts[gap] = (parts[gap] as number) + byParts * ratio;
+			whole[gap] = (whole[gap] as number) + byWhole * ratio;
+			this.#taken.push({ group: index, gap, people: [byParts / steps, byWhole / steps] });
+		}
+	}
+
+	#fill(gap: number, begin: number, end: number, most: number): number {
+		const { capacity, ends } = this.#gaps[gap] as GapRoom;
+		const load = this.#loads[gap] as Float64Array;
+		let left = most;
+		for (let b = 0; b <= begin; b++) {
+			for (let e = end; e < ends; e++) {
+				left = Math.min(left, (capacity[b * ends + e] as number) - (load[b * ends + e] as number));
+			}
+		}
+		if (left <= 1e-12) return 0;
+		for (let b = 0; b <= begin; b++) {
+			for (let e = end; e < ends; e++) load[b * ends + e] = (load[b * ends + e] as number) + left;
+		}
+		return left;
+	}
+
+	worthOf(gap: number): number {
+		return Math.min(this.#worths[0][gap] as number, this.#worths[1][gap] as number);
+	}
+
+	/** Visits who is in which gap, in the filling that is worth less. */
+	forEach(visit: (group: number, gap: number, people: number) => void): void {
+		const [parts, whole] = this.#worths;
+		for (const { group, gap, people } of this.#taken) {
+			visit(group, gap, (parts[gap] as number) <= (whole[gap] as number) ? people[0] : people[1]);
+		}
+	}
 }

@@ -1,0 +1,174 @@
+import type { Gap, ProofSpace, Use } from './proof-space';
+
+/**
+ * What sessions may hold, seen generously: each gap as a few nested intervals of grid steps, and each group of people with the
+ * interval that they could use. Bookings may be cut up; then amounts fit exactly when no interval holds more than its length of
+ * those who must stay inside it. Windows that differ little are widened to a common one, which only makes room.
+ */
+export interface SessionRoom {
+	readonly groups: readonly Group[];
+	readonly gaps: readonly GapRoom[];
+}
+
+/** People who can use the same gaps in the same intervals, and take as long there. */
+export interface Group {
+	readonly people: number;
+	/** Places in `gaps`. */
+	readonly gaps: readonly number[];
+	/** By gap: begin and end of the interval, as places in the gap's marks. */
+	readonly begins: readonly number[];
+	readonly ends: readonly number[];
+	/** Least grid steps that one takes anywhere. */
+	readonly steps: number;
+	/** Steps of the longest interval that they could use. */
+	readonly most: number;
+}
+
+export interface GapRoom {
+	readonly lanes: number;
+	/** 0 where the session is in use anyway, else 1. */
+	readonly cost: number;
+	readonly begins: number;
+	readonly ends: number;
+	/** Steps that fit from a begin to an end, at [begin * ends + end]; 0 where the end is not behind. */
+	readonly capacity: Float64Array;
+	/** Steps that whole bookings can fill in all. */
+	readonly whole: number;
+}
+
+/** Different begins, and different ends, of one gap that are told apart. */
+const mostMarks = 5;
+
+/** Reckons the room of all gaps and who could use it. */
+export function sessionRoom(space: ProofSpace): SessionRoom {
+	const { gaps, instance } = space;
+	const spans = instance.kinds.map((_, kind) => spansByGap(space, kind));
+	const begins: Set<number>[] = gaps.map(() => new Set());
+	const ends: Set<number>[] = gaps.map(() => new Set());
+	const lengths: Set<number>[] = gaps.map(() => new Set());
+	spans.forEach((own) => {
+		for (const { gap, from, to, steps } of own) {
+			begins[gap]?.add(from);
+			ends[gap]?.add(to);
+			lengths[gap]?.add(steps);
+		}
+	});
+	const firsts = begins.map((set) =>
+		thinned(
+			[...set].sort((a, b) => a - b),
+			'down'
+		)
+	);
+	const lasts = ends.map((set) =>
+		thinned(
+			[...set].sort((a, b) => a - b),
+			'up'
+		)
+	);
+	const rooms = gaps.map((gap, index) =>
+		roomOf(gap, firsts[index] ?? [], lasts[index] ?? [], lengths[index] ?? new Set())
+	);
+	const groups = new Map<string, Group & { people: number }>();
+	spans.forEach((own, kind) => {
+		if (own.length === 0) return;
+		const steps = own.reduce((least, one) => Math.min(least, one.steps), Infinity);
+		const group = {
+			people: 0,
+			gaps: own.map(({ gap }) => gap),
+			begins: own.map(({ gap, from }) => lastAtMost(firsts[gap] ?? [], from)),
+			ends: own.map(({ gap, to }) => (lasts[gap] ?? []).findIndex((end) => end >= to)),
+			steps,
+			most: 0
+		};
+		const key = `${steps} ${group.gaps.join(' ')} ${group.begins.join(' ')} ${group.ends.join(' ')}`;
+		let known = groups.get(key);
+		if (!known) {
+			const most = group.gaps.reduce((best, gap, at) => {
+				const room = rooms[gap] as GapRoom;
+				return Math.max(
+					best,
+					room.capacity[(group.begins[at] as number) * room.ends + (group.ends[at] as number)] as number
+				);
+			}, 0);
+			groups.set(key, (known = { ...group, most }));
+		}
+		known.people += instance.kinds[kind]?.members.length ?? 0;
+	});
+	return { groups: [...groups.values()], gaps: rooms };
+}
+
+interface GapSpan {
+	readonly gap: number;
+	/** In grid steps after the gap's run begins. */
+	readonly from: number;
+	readonly to: number;
+	readonly steps: number;
+}
+
+function spansByGap(space: ProofSpace, kindIndex: number): GapSpan[] {
+	const { instance, gridMinutes } = space;
+	const kind = instance.kinds[kindIndex] as (typeof instance.kinds)[number];
+	const spans: GapSpan[] = [];
+	let last: { gap: number; from: number; to: number; steps: number } | undefined;
+	for (const { gap, lo, hi } of space.uses[kindIndex] as readonly Use[]) {
+		const place = space.gaps[gap] as Gap;
+		const lattice = instance.lattices[place.station] as (typeof instance.lattices)[number];
+		const base = lattice.at[lattice.runFirst[place.run] as number] as number;
+		const steps = space.takenAt(kind, place.station, place.isEven) / gridMinutes;
+		const from = (space.instantOf(place, lo) - base) / 60 / gridMinutes;
+		const to = (space.instantOf(place, hi) - base) / 60 / gridMinutes + steps;
+		if (last?.gap === gap) {
+			last.from = Math.min(last.from, from);
+			last.to = Math.max(last.to, to);
+		} else spans.push((last = { gap, from, to, steps }));
+	}
+	return spans;
+}
+
+/** At most a few of some ascending marks: the least when ends are widened down, the greatest when up, and some between. */
+function thinned(marks: readonly number[], side: 'down' | 'up'): number[] {
+	if (marks.length <= mostMarks) return [...marks];
+	const kept = Array.from({ length: mostMarks }, (_, index) =>
+		side === 'down'
+			? Math.floor((index * marks.length) / mostMarks)
+			: Math.ceil(((index + 1) * marks.length) / mostMarks) - 1
+	);
+	return kept.map((index) => marks[index] as number);
+}
+
+function lastAtMost(marks: readonly number[], value: number): number {
+	let at = 0;
+	while (at + 1 < marks.length && (marks[at + 1] as number) <= value) at++;
+	return at;
+}
+
+function roomOf(gap: Gap, begins: readonly number[], ends: readonly number[], lengths: ReadonlySet<number>): GapRoom {
+	const capacity = new Float64Array(begins.length * ends.length);
+	begins.forEach((begin, b) => ends.forEach((end, e) => (capacity[b * ends.length + e] = Math.max(0, end - begin))));
+	const all = Math.max(0, (ends.at(-1) ?? 0) - (begins[0] ?? 0));
+	return {
+		lanes: gap.lanes.length,
+		cost: gap.isInUse ? 0 : 1,
+		begins: begins.length,
+		ends: ends.length,
+		capacity,
+		whole: gap.isEven ? fillable(Math.round(all), lengths) : all
+	};
+}
+
+/** The most steps, up to a capacity, that bookings of some lengths can add up to. */
+function fillable(capacity: number, lengths: ReadonlySet<number>): number {
+	if (capacity > 4096 || lengths.has(0)) return capacity;
+	const sums = new Uint8Array(capacity + 1);
+	sums[0] = 1;
+	let most = 0;
+	for (let sum = 1; sum <= capacity; sum++) {
+		for (const length of lengths) {
+			if (length > sum || sums[sum - length] === 0) continue;
+			sums[sum] = 1;
+			most = sum;
+			break;
+		}
+	}
+	return most;
+}
