@@ -50,8 +50,9 @@ export class Board {
 	readonly laneOf: Int32Array;
 	readonly sessionOf: Int32Array;
 	readonly tally: AwayTally;
-	/** Cells of the longest booking. */
+	/** Cells of the longest booking, and of the shortest. */
 	readonly longest: number;
+	readonly shortest: number;
 	/** Number of people booked, and number of sessions in use. */
 	booked = 0;
 	sessionsUsed = 0;
@@ -91,6 +92,11 @@ export class Board {
 		this.longest = instance.next.reduce(
 			(most, byDuration) => byDuration.reduce((best, next) => longestOf(next, best), most),
 			1
+		);
+		this.shortest = instance.next.reduce(
+			(least, byDuration) =>
+				byDuration.reduce((best, next) => (next.length > 0 ? Math.min(best, next[0] as number) : best), least),
+			this.longest
 		);
 		this.#layUnits();
 		this.#blockStanding();

@@ -1,6 +1,6 @@
-import type { Board } from './board';
+import { type Board, type Lane, free } from './board';
 import { UnitView } from './pushing';
-import { cellInPlaceOf, findGap, someUnit } from './rooms';
+import { cellInPlaceOf, gapIn, someUnit } from './rooms';
 
 /**
  * Making room by a chain of moves: somebody waiting takes the place of a person who takes the place of another …, and the last one
@@ -32,7 +32,8 @@ export class ChainSearch {
 	insert(person: number): boolean {
 		const board = this.#board;
 		if (this.#dead[board.instance.kindOf[person] as number] === 1) return false;
-		const nodes = this.#search(person, (nodes, index) => this.#finish(nodes, index));
+		const roomy = this.#roomyUnits();
+		const nodes = this.#search(person, (nodes, index) => this.#finish(nodes, index, roomy));
 		if (!nodes) return true;
 		for (const node of nodes) this.#dead[board.instance.kindOf[node.person] as number] = 1;
 		return false;
@@ -51,31 +52,51 @@ export class ChainSearch {
 		return left;
 	}
 
+	/** Forgets what led nowhere; called after changes that may have made new room. */
+	revive(): void {
+		this.#dead.fill(0);
+	}
+
+	/** Units that may be used and have room for the shortest booking: the only ones in which a chain can end. */
+	#roomyUnits(): number[] {
+		const board = this.#board;
+		const roomy: number[] = [];
+		for (let unit = 0; unit < board.unitLane.length; unit++) {
+			if ((board.freeIn[unit] as number) === 0 || this.#usable[unit] === 0) continue;
+			// Behind the unit's last cell a booking may need less than its length.
+			const to = board.unitTo[unit] as number;
+			let length = 0;
+			for (let cell = board.unitFrom[unit] as number; cell < to; cell++) {
+				length = board.cells[cell] === free ? length + 1 : 0;
+				if (length < board.shortest && cell + 1 < to) continue;
+				if (length > 0) roomy.push(unit);
+				break;
+			}
+		}
+		return roomy;
+	}
+
 	/** Grows chains until one ends; undefined then, or all that was reached. */
 	#search(person: number, ends: (nodes: readonly Node[], index: number) => boolean): readonly Node[] | undefined {
 		const start = this.#board.instance.kindOf[person] as number;
 		this.#seen.fill(0);
 		this.#seen[start] = 1;
 		const nodes: Node[] = [{ person, cell: -1, lane: -1, parent: -1 }];
+		if (ends(nodes, 0)) return undefined;
 		for (let index = 0; index < nodes.length; index++) {
-			if (ends(nodes, index)) return undefined;
-			this.#grow(nodes, index);
+			if (this.#grow(nodes, index, ends)) return undefined;
 		}
 		return nodes;
 	}
 
-	/** Forgets what led nowhere; called after changes that may have made new room. */
-	revive(): void {
-		this.#dead.fill(0);
-	}
-
-	#grow(nodes: Node[], index: number): void {
+	/** Adds everybody whose place the person of a node could take; true when a chain ended with one of them. */
+	#grow(nodes: Node[], index: number, ends: (nodes: readonly Node[], index: number) => boolean): boolean {
 		const board = this.#board;
 		const node = nodes[index] as Node;
 		const kind = board.kindOf(node.person);
 		const { cells, endOf, cellOf } = board;
 		const { kindOf } = board.instance;
-		someUnit(board, kind, this.#turn++, (unit) => {
+		return someUnit(board, kind, this.#turn++, (unit) => {
 			if (this.#usable[unit] === 0) return false;
 			const from = board.unitFrom[unit] as number;
 			const to = board.unitTo[unit] as number;
@@ -93,23 +114,27 @@ export class ChainSearch {
 				if (own < 0) continue;
 				this.#seen[held] = 1;
 				nodes.push({ person: holder, cell: own, lane: board.unitLane[unit] as number, parent: index });
+				if (ends(nodes, nodes.length - 1)) return true;
 			}
 			return false;
 		});
 	}
 
 	/** Ends the chain at a node if its person can go to free time. */
-	#finish(nodes: readonly Node[], index: number): boolean {
+	#finish(nodes: readonly Node[], index: number, roomy: readonly number[]): boolean {
 		const board = this.#board;
 		const kind = board.kindOf((nodes[index] as Node).person);
-		// Units of the chain are about to change, so the free time must be elsewhere.
-		const touched: number[] = [];
-		for (let at = index; at > 0; at = (nodes[at] as Node).parent)
-			touched.push(board.unitOf((nodes[at] as Node).person));
-		for (const unit of touched) this.#usable[unit] = 0;
-		const gap = findGap(board, kind, this.#turn++, this.#usable);
-		for (const unit of touched) this.#usable[unit] = 1;
-		return gap !== undefined && this.#move(nodes, index, gap);
+		for (const unit of roomy) {
+			const laneIndex = board.unitLane[unit] as number;
+			const window = kind.windows[(board.lanes[laneIndex] as Lane).station];
+			const run = board.unitRun[unit] as number;
+			if (!window || window.first[run] === window.first[run + 1]) continue;
+			// Units of the chain are about to change, so the free time must be elsewhere.
+			if (index > 0 && isTouched(board, nodes, index, unit)) continue;
+			const cell = gapIn(board, kind, unit);
+			if (cell >= 0 && this.#move(nodes, index, { lane: laneIndex, cell })) return true;
+		}
+		return false;
 	}
 
 	/** Makes all moves of the chain that ends at a node, the last first; without a place to go, the last one is taken off. */
@@ -129,6 +154,13 @@ export class ChainSearch {
 		}
 		return true;
 	}
+}
+
+function isTouched(board: Board, nodes: readonly Node[], index: number, unit: number): boolean {
+	for (let at = index; at > 0; at = (nodes[at] as Node).parent) {
+		if (board.unitOf((nodes[at] as Node).person) === unit) return true;
+	}
+	return false;
 }
 
 interface Node {

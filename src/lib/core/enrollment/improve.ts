@@ -3,6 +3,7 @@ import type { RandomGenerator } from 'pure-rand/types/RandomGenerator';
 import type { Work } from '../kernel/work';
 import type { Board } from './board';
 import { ChainSearch, insertByPushing } from './chains';
+import { chooseSessions } from './choose-sessions';
 import { dispatch } from './construct';
 import { startEarlier } from './earlier-starts';
 import { Ejection } from './eject';
@@ -24,14 +25,15 @@ export function improve(
 	options: { readonly seconds: number; readonly seed: number },
 	work: Work
 ): { readonly fewestSessions: number } {
-	const isOver = (): boolean => work.isCancelled() || work.secondsSpent() >= options.seconds;
+	const isOver = (): boolean => isSpent(shares.all);
+	const isSpent = (share: number): boolean => work.isCancelled() || work.secondsSpent() >= share * options.seconds;
 	const random = xoroshiro128plus(options.seed | 0);
 	const steps = 6;
 	const report = (done: number): void =>
 		work.report(done, steps, `${board.booked} booked, ${board.sessionsUsed} sessions`);
 	bookAll(board, space, random, isOver);
 	report(1);
-	bookEarlierDue(board);
+	bookEarlierDue(board, () => isSpent(shares.sessions));
 	board.forget();
 	report(2);
 	const bound = boundSessions(space, board.booked, board.sessionsUsed, isOver);
@@ -44,47 +46,57 @@ export function improve(
 		);
 	}
 	report(4);
-	walkLess(board, isOver);
+	walkLess(board, () => isSpent(shares.walks));
 	report(5);
 	startEarlier(board, isOver);
 	report(6);
 	return { fewestSessions: bound.fewest };
 }
 
+/** Until which share of the time each goal may be worked on; what is left is for judging and proving. */
+const shares = { sessions: 0.6, walks: 0.7, all: 0.8 };
+
 /** Rounds without success after which the last people are given up. */
 const roundsForLast = 600;
 
 function bookAll(board: Board, space: ProofSpace, random: RandomGenerator, isOver: () => boolean): void {
+	const few = chooseSessions(board, space);
+	dispatch(board, few);
+	bookWaiting(board, new ChainSearch(board, few), few, isOver);
 	const everywhere = new Uint8Array(board.unitLane.length).fill(1);
-	dispatch(board, everywhere);
-	let waiting = waitingOn(board);
 	const chains = new ChainSearch(board, everywhere);
-	for (let round = 0; round < 3 && waiting.length > 0; round++) {
-		const before = waiting.length;
-		for (const person of waiting) {
-			if (isOver()) return;
-			const gap = findGap(board, board.kindOf(person), 0, everywhere);
-			if (gap) board.place(person, gap.lane, gap.cell);
-			else if (!chains.insert(person)) insertByPushing(board, person, everywhere);
-		}
-		waiting = waitingOn(board);
-		if (waiting.length === before) break;
-		chains.revive();
-	}
+	const waiting = bookWaiting(board, chains, everywhere, isOver);
 	if (waiting.length === 0) return;
 	// Whom every plan leaves out need not be tried for; only where both readings of the document are one is that known here.
 	const enough = space.instance === board.instance ? leastLeftOut(space).withWindow : 0;
-	if (waiting.length > enough)
+	if (waiting.length > enough) {
 		new Ejection(board, everywhere, chains, random).book(waiting, roundsForLast, enough, isOver);
+	}
+}
+
+/** Books who is waiting into gaps, by chains and by pushing, until nobody more finds room; who is left. */
+function bookWaiting(board: Board, chains: ChainSearch, usable: Uint8Array, isOver: () => boolean): number[] {
+	let waiting = waitingOn(board);
+	for (let before = Infinity; waiting.length > 0 && waiting.length < before; waiting = waitingOn(board)) {
+		before = waiting.length;
+		chains.revive();
+		for (const person of waiting) {
+			if (isOver()) return waitingOn(board);
+			const gap = findGap(board, board.kindOf(person), 0, usable);
+			if (gap) board.place(person, gap.lane, gap.cell);
+			else if (!chains.insert(person)) insertByPushing(board, person, usable);
+		}
+	}
+	return waiting;
 }
 
 /** Gives the place of somebody due later to somebody due earlier who is still waiting, straight or by a chain. */
-function bookEarlierDue(board: Board): void {
+function bookEarlierDue(board: Board, isOver: () => boolean): void {
 	const waiting = waitingOn(board).sort((a, b) => board.kindOf(a).rank - board.kindOf(b).rank || a - b);
 	if (waiting.length === 0 || board.instance.ranks < 2) return;
 	const chains = new ChainSearch(board, new Uint8Array(board.unitLane.length).fill(1));
 	const failed = new Set<number>();
-	for (let person = waiting.shift(); person !== undefined; person = waiting.shift()) {
+	for (let person = waiting.shift(); person !== undefined && !isOver(); person = waiting.shift()) {
 		const kind = board.instance.kindOf[person] as number;
 		const { rank } = board.kindOf(person);
 		if (failed.has(kind)) continue;

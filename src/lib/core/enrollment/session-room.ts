@@ -39,8 +39,16 @@ export interface GapRoom {
 /** Different begins, and different ends, of one gap that are told apart. */
 const mostMarks = 5;
 
-/** Reckons the room of all gaps and who could use it. */
+const known = new WeakMap<ProofSpace, SessionRoom>();
+
+/** The room of all gaps and who could use it; reckoned once. */
 export function sessionRoom(space: ProofSpace): SessionRoom {
+	let room = known.get(space);
+	if (!room) known.set(space, (room = reckonedRoom(space)));
+	return room;
+}
+
+function reckonedRoom(space: ProofSpace): SessionRoom {
 	const { gaps, instance } = space;
 	const spans = instance.kinds.map((_, kind) => spansByGap(space, kind));
 	const begins: Set<number>[] = gaps.map(() => new Set());
@@ -81,8 +89,8 @@ export function sessionRoom(space: ProofSpace): SessionRoom {
 			most: 0
 		};
 		const key = `${steps} ${group.gaps.join(' ')} ${group.begins.join(' ')} ${group.ends.join(' ')}`;
-		let known = groups.get(key);
-		if (!known) {
+		let same = groups.get(key);
+		if (!same) {
 			const most = group.gaps.reduce((best, gap, at) => {
 				const room = rooms[gap] as GapRoom;
 				return Math.max(
@@ -90,9 +98,9 @@ export function sessionRoom(space: ProofSpace): SessionRoom {
 					room.capacity[(group.begins[at] as number) * room.ends + (group.ends[at] as number)] as number
 				);
 			}, 0);
-			groups.set(key, (known = { ...group, most }));
+			groups.set(key, (same = { ...group, most }));
 		}
-		known.people += instance.kinds[kind]?.members.length ?? 0;
+		same.people += instance.kinds[kind]?.members.length ?? 0;
 	});
 	return { groups: [...groups.values()], gaps: rooms };
 }
