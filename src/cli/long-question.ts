@@ -1,5 +1,5 @@
 import type { Result } from '../lib/core/kernel/result';
-import type { Io, LongQuestion, Progress } from './io';
+import type { Asked, Io, LongQuestion, Progress } from './io';
 
 /** Questions that are worked on for seconds, so that somebody may want to watch them and to stop them early. */
 const longQuestions: ReadonlySet<string> = new Set(['plan', 'forecast']);
@@ -17,14 +17,19 @@ export async function askLong(question: LongQuestion, io: Io, isProgressWanted: 
 	const { isWatched } = io;
 	const line = new ProgressLine(io, isWatched);
 	const isShown = isWatched || isProgressWanted;
-	const asked = await io.ask(question, (news) => {
-		if (isShown) line.show(news);
-	});
+	const interrupt = { isHeard: false };
+	let asked: Asked | undefined;
+	// Caught before the question is asked, so that no Ctrl-C falls between.
 	const undo = io.onInterrupt(() => {
-		asked.stop();
+		interrupt.isHeard = true;
+		asked?.stop();
 		if (isShown) line.show({ done: 0, total: 0, note: 'stopping with the best so far' });
 	});
 	try {
+		asked = await io.ask(question, (news) => {
+			if (isShown) line.show(news);
+		});
+		if (interrupt.isHeard) asked.stop();
 		return await asked.result;
 	} finally {
 		undo();

@@ -70,6 +70,20 @@ describe('a clock that is turned back past midnight', () => {
 		expect(await spansOf(document)).toEqual(['2010-11-06T22:00:00-02:30 2010-11-07T00:00:00-02:30']);
 	});
 
+	it('is not yet in the horizon while it shows the date before', async () => {
+		const document = oneDoor(
+			{ ...stJohns, from: '2010-11-07' },
+			{ week: everyDay('00:00-24:00') },
+			{
+				areas: [{ id: 'street', outside: true }, { id: 'yard' }, { id: 'hall' }],
+				doors: [{ id: 'd', from: 'yard', to: 'hall' }],
+				people: [{ id: 'p', leavesOn: '2010-11-06' }]
+			}
+		);
+		// Otherwise the door could be opened then, and nobody could get to it.
+		expect(await codesOf(document)).not.toContain('no-route');
+	});
+
 	it('employs by dates: who left the day before the horizon is not employed in it', async () => {
 		const document = oneDoor(
 			{ ...stJohns, from: '2010-11-07' },

@@ -43,6 +43,7 @@ export interface DatedShift {
 export class AccessOracle {
 	readonly document: PlainDocument;
 	readonly time: Timeline;
+	#horizon: number[] | undefined;
 	readonly #openBySchedule = new Map<string, Uint8Array>();
 	readonly #mayOpen = new Map<string, Uint8Array>();
 	readonly #reached = new Map<string, Uint8Array>();
@@ -269,12 +270,29 @@ export class AccessOracle {
 		return minutes;
 	}
 
-	/** The minutes of the horizon, from the first instant of its first date to the first one after its last. */
-	horizonMinutes(): { readonly from: number; readonly to: number } {
-		const { from, until } = this.document.horizon;
-		return this.minutesOfDates(from, until);
+	/**
+	 * The minutes whose local date is in the horizon. Where a clock is turned back past midnight these are not quite the ones
+	 * from the first instant of its first date to the first one after its last.
+	 */
+	horizonMinutes(): readonly number[] {
+		if (this.#horizon === undefined) {
+			const { from, until } = this.document.horizon;
+			this.#horizon = [];
+			for (let minute = 0; minute < this.time.length; minute++) {
+				const index = this.time.dateIndexAt(minute);
+				if (index >= this.time.indexOf(from) && index <= this.time.indexOf(until)) this.#horizon.push(minute);
+			}
+		}
+		return this.#horizon;
 	}
 
+	/** True when a person may open a door at some minute of the horizon. */
+	mayEverOpen(person: PlainPerson, door: string): boolean {
+		const may = this.mayOpen(person, door);
+		return this.horizonMinutes().some((minute) => may[minute] === 1);
+	}
+
+	/** From the first instant of a date to the first one after another. */
 	minutesOfDates(from: string, until: string): { readonly from: number; readonly to: number } {
 		return { from: this.time.firstMinuteOf(from), to: this.time.firstMinuteOf(plusDays(until, 1)) };
 	}

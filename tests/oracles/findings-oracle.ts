@@ -175,13 +175,12 @@ function shifts(oracle: AccessOracle): PlainFinding[] {
 
 function noRoutes(oracle: AccessOracle): PlainFinding[] {
 	const { document } = oracle;
-	const { from, to } = oracle.horizonMinutes();
 	return all(document.people).flatMap((person) =>
 		all(document.doors).flatMap((door) => {
 			if (byId(document.areas, door.from).outside === true) return [];
 			const may = oracle.mayOpen(person, door.id);
 			let mayEver = false;
-			for (let minute = from; minute < to; minute++) {
+			for (const minute of oracle.horizonMinutes()) {
 				if (may[minute] !== 1) continue;
 				mayEver = true;
 				if (oracle.canReach(person, door.from, minute)) return [];
@@ -211,7 +210,6 @@ function areasUnreachable({ areas, doors }: PlainDocument): PlainFinding[] {
 
 function grantOverlaps(oracle: AccessOracle): PlainFinding[] {
 	const { document } = oracle;
-	const { from, to } = oracle.horizonMinutes();
 	const found = new Map<string, { subject: PlainFinding['subject']; people: Set<string> }>();
 	for (const door of all(document.doors)) {
 		for (const person of all(document.people)) {
@@ -220,10 +218,7 @@ function grantOverlaps(oracle: AccessOracle): PlainFinding[] {
 				.map((grant) => ({ grant, open: oracle.openByGrant(person, grant) }));
 			for (const [index, one] of grants.entries()) {
 				for (const other of grants.slice(index + 1)) {
-					let isShared = false;
-					for (let minute = from; minute < to && !isShared; minute++) {
-						isShared = one.open[minute] === 1 && other.open[minute] === 1;
-					}
+					const isShared = oracle.horizonMinutes().some((minute) => one.open[minute] === 1 && other.open[minute] === 1);
 					if (!isShared) continue;
 					const assignments = pairOf(one.grant, other.grant);
 					const key = JSON.stringify([door.id, assignments]);
@@ -243,7 +238,6 @@ function pairOf(one: Grant, other: Grant): readonly string[] {
 
 function peopleWithoutAccess(oracle: AccessOracle): PlainFinding[] {
 	const { document, time } = oracle;
-	const { from, to } = oracle.horizonMinutes();
 	return all(document.people)
 		.filter((person) => {
 			const isEmployed = time.dates.some(
@@ -251,10 +245,7 @@ function peopleWithoutAccess(oracle: AccessOracle): PlainFinding[] {
 					isWithin(date, document.horizon.from, document.horizon.until) &&
 					isWithin(date, person.startsOn, person.leavesOn)
 			);
-			return (
-				isEmployed &&
-				!all(document.doors).some((door) => oracle.mayOpen(person, door.id).subarray(from, to).includes(1))
-			);
+			return isEmployed && !all(document.doors).some((door) => oracle.mayEverOpen(person, door.id));
 		})
 		.map((person) => finding('person-without-access', { person: person.id }));
 }
@@ -313,7 +304,6 @@ function clockChanges(oracle: AccessOracle): PlainFinding[] {
 
 function capacities(oracle: AccessOracle): PlainFinding[] {
 	const { document } = oracle;
-	const { from, to } = oracle.horizonMinutes();
 	const holidayDates = new Set(
 		all(document.holidays?.days)
 			.map((day) => day.date)
@@ -324,7 +314,7 @@ function capacities(oracle: AccessOracle): PlainFinding[] {
 		const doorIds = doors.map((door) => door.id);
 		const fingerDoors = doors.filter((door) => door.identify !== 'card');
 		const templates = all(document.people).filter((person) =>
-			fingerDoors.some((door) => oracle.mayOpen(person, door.id).subarray(from, to).includes(1))
+			fingerDoors.some((door) => oracle.mayEverOpen(person, door.id))
 		);
 		const schedules = new Set(
 			all(document.assignments)
