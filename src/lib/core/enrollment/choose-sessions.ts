@@ -24,7 +24,7 @@ export function chooseSessions(board: Board, space: ProofSpace): Uint8Array {
 	}
 	space.gaps.forEach(({ station, run, lanes }, gap) => {
 		for (const number of lanes.slice(0, taken[gap])) {
-			const lane = board.lanes.find((one) => one.station === station && one.number === number) as Lane | undefined;
+			const lane = board.lanes.find((one): one is Lane => one.station === station && one.number === number);
 			if (lane) usable[lane.units + run] = 1;
 		}
 	});
