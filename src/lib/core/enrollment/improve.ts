@@ -9,6 +9,7 @@ import { startEarlier } from './earlier-starts';
 import { Ejection } from './eject';
 import { SessionCloser } from './fewer-sessions';
 import { walkLess } from './less-walking';
+import type { Kind } from './instance';
 import type { ProofSpace } from './proof-space';
 import { leastLeftOut } from './prove';
 import { findGap } from './rooms';
@@ -31,7 +32,7 @@ export function improve(
 	const steps = 6;
 	const report = (done: number): void =>
 		work.report(done, steps, `${board.booked} booked, ${board.sessionsUsed} sessions`);
-	bookAll(board, space, random, isOver);
+	bookAll(board, space, random, () => isSpent(shares.people));
 	report(1);
 	bookEarlierDue(board, () => isSpent(shares.sessions));
 	board.forget();
@@ -54,7 +55,7 @@ export function improve(
 }
 
 /** Until which share of the time each goal may be worked on; what is left is for judging and proving. */
-const shares = { sessions: 0.6, walks: 0.7, all: 0.8 };
+const shares = { people: 0.5, sessions: 0.65, walks: 0.7, all: 0.8 };
 
 /** Rounds without success after which the last people are given up. */
 const roundsForLast = 600;
@@ -65,12 +66,34 @@ function bookAll(board: Board, space: ProofSpace, random: RandomGenerator, isOve
 	bookWaiting(board, new ChainSearch(board, few), few, isOver);
 	const everywhere = new Uint8Array(board.unitLane.length).fill(1);
 	const chains = new ChainSearch(board, everywhere);
-	const waiting = bookWaiting(board, chains, everywhere, isOver);
+	let waiting = bookWaiting(board, chains, everywhere, isOver);
 	if (waiting.length === 0) return;
 	// Whom every plan leaves out need not be tried for; only where both readings of the document are one is that known here.
 	const enough = space.instance === board.instance ? leastLeftOut(space).withWindow : 0;
+	for (let before = Infinity; waiting.length > enough && waiting.length < before && !isOver();) {
+		before = waiting.length;
+		favorShorter(board, chains, isOver);
+		waiting = bookWaiting(board, chains, everywhere, isOver);
+	}
 	if (waiting.length > enough) {
 		new Ejection(board, everywhere, chains, random).book(waiting, roundsForLast, enough, isOver);
+	}
+}
+
+/** Where there is no room for all: whoever takes longer gives way to somebody who takes less, straight or by a chain. */
+function favorShorter(board: Board, chains: ChainSearch, isOver: () => boolean): void {
+	const { kinds, kindOf, durations } = board.instance;
+	const longest = durations.length - 1;
+	const waiting = waitingOn(board).filter((person) => board.kindOf(person).duration < longest);
+	waiting.sort((a, b) => board.kindOf(a).duration - board.kindOf(b).duration || a - b);
+	const failed = new Set<number>();
+	chains.revive();
+	for (const person of waiting) {
+		if (isOver()) return;
+		const kind = kindOf[person] as number;
+		if (failed.has(kind)) continue;
+		const { duration } = board.kindOf(person);
+		if (chains.replace(person, (other) => (kinds[other] as Kind).duration > duration) < 0) failed.add(kind);
 	}
 }
 

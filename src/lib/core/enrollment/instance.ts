@@ -12,9 +12,9 @@ import { type Window, windowOf } from './windows';
  * far, count against the same away-limit and are due on the same date: they are interchangeable, and everything is
  * reckoned by kind.
  *
- * Two readings. `strict` is what plans are made by; `lenient` is what proofs are made by: where the document leaves something
- * open (an area without `walks` entry beside one with, a wave without `enrollBy`, a fixed booking that breaks a rule), the first takes
- * the tighter side and the second the looser, so that neither a plan nor a proof hangs on the choice.
+ * Two readings. `strict` is what plans are made by; `lenient` is what proofs are made by. They differ only for documents with a
+ * slip: a fixed booking that breaks a rule keeps its time and its person in the first and counts for nothing in the second, and
+ * nobody is planned to walk for weeks. So neither a plan nor a proof hangs on what was meant.
  */
 export type Reading = 'strict' | 'lenient';
 
@@ -77,11 +77,7 @@ const longestWalk = 30 * 86400;
 /** True when the two readings of the document differ for somebody. */
 export function isAmbiguous(model: EnrollmentModel, fixed: FixedBookings): boolean {
 	if (fixed.broken.length > 0) return true;
-	if (model.rollout.enrollment.walks.some((walk) => walk.minutes * 60 > longestWalk)) return true;
-	const areas = new Set(model.stations.map(({ station }) => station.area));
-	return model.rollout.people.some(
-		(person) => model.enrollByOf(person) === null || [...areas].some((area) => !model.walkOf(person, area).isComplete)
-	);
+	return model.rollout.enrollment.walks.some((walk) => walk.minutes * 60 > longestWalk);
 }
 
 /** Makes the puzzle of a rollout. */
@@ -153,9 +149,9 @@ function kindsOf(
 	const kinds = new Map<string, Kind & { members: number[] }>();
 	people.forEach((person, index) => {
 		const minutes = model.minutesOf(person);
-		const enrollBy = model.enrollByOf(person) ?? (reading === 'strict' ? model.rollout.horizon.until : null);
+		const enrollBy = model.enrollByOf(person);
 		const until = enrollBy === null ? Infinity : model.endOf(enrollBy);
-		const walks = lattices.map(({ ready }) => walkBy(model, person, ready.station.area, reading));
+		const walks = lattices.map(({ ready }) => model.walkOf(person, ready.station.area));
 		const own = free(person);
 		const found = lattices.map(({ ready }, station) => {
 			if (minutes === undefined || person.needs.some((need) => !ready.serves.has(need))) return null;
@@ -187,11 +183,6 @@ function kindsOf(
 		kind.members.push(index);
 	});
 	return [...kinds.values()];
-}
-
-function walkBy(model: EnrollmentModel, person: Person, area: string, reading: Reading): number {
-	const { seconds, isComplete } = model.walkOf(person, area);
-	return reading === 'lenient' && !isComplete ? 0 : seconds;
 }
 
 function ranksOf(model: EnrollmentModel, people: readonly Person[]): (person: Person) => number {
@@ -271,7 +262,7 @@ function standingBookings(
 				lane: booking.lane,
 				from,
 				to: from + booking.minutes * 60,
-				walk: walkBy(model, person, area, reading),
+				walk: model.walkOf(person, area),
 				limit: limits.findIndex((limit) => limit.department === person.department)
 			}
 		];

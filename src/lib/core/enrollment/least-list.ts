@@ -5,6 +5,14 @@ export interface Candidate {
 	readonly need: number;
 }
 
+/** The time that any of some groups could use; fewer groups never have more. */
+export interface Supply {
+	readonly available: number;
+	/** What would be available without one more of the groups; undefined where that is too much to reckon. */
+	without(group: number): number | undefined;
+	remove(group: number): void;
+}
+
 /** People who together need more than is available to them; without any one of them it would not be more. */
 export interface LeastList {
 	readonly people: readonly string[];
@@ -15,27 +23,26 @@ export interface LeastList {
 
 /** At most so many lists of one cut; further people stay without a proof rather than fill pages. */
 const mostLists = 2000;
-/** Reckonings of what is available that one list may cost. */
-const mostReckonings = 400;
 
 /**
  * Proofs for all unbooked people among the candidates, each with a list from which nobody can be taken. A list takes people still
- * to be explained first, then others until the needs exceed what is available. `availableTo` tells the time that any of some
- * groups could use; fewer groups never have more. Empty where even all candidates together need no more than there is.
+ * to be explained first, then others until the needs exceed what is available. Empty where even all candidates together need no
+ * more than there is.
  */
-export function leastList(
+export function leastLists(
 	candidates: readonly Candidate[],
 	unbooked: ReadonlySet<string>,
 	explained: ReadonlyMap<string, string>,
-	availableTo: (groups: ReadonlySet<number>) => number
+	supplyOf: (groups: ReadonlySet<number>) => Supply
 ): LeastList[] {
-	const all = availableTo(new Set(candidates.map(({ group }) => group)));
+	const all = supplyOf(new Set(candidates.map(({ group }) => group))).available;
 	const total = candidates.reduce((sum, { need }) => sum + need, 0);
 	if (total <= all) return [];
 	const lists: LeastList[] = [];
 	const done = new Set(explained.keys());
-	const open = (one: Candidate): boolean => unbooked.has(one.id) && !done.has(one.id);
-	while (lists.length < mostLists && candidates.some(open)) {
+	const isOpen = (one: Candidate): boolean => unbooked.has(one.id) && !done.has(one.id);
+	const rankOf = (one: Candidate): number => (isOpen(one) ? 0 : unbooked.has(one.id) ? 2 : 1);
+	while (lists.length < mostLists && candidates.some(isOpen)) {
 		const order = [...candidates].sort((a, b) => rankOf(a) - rankOf(b) || b.need - a.need);
 		const chosen: Candidate[] = [];
 		let needed = 0;
@@ -44,47 +51,64 @@ export function leastList(
 			chosen.push(one);
 			needed += one.need;
 		}
-		const list = thinned(chosen, availableTo);
+		const list = thinned(chosen, supplyOf);
 		lists.push(list);
 		const before = done.size;
 		for (const id of list.people) if (unbooked.has(id)) done.add(id);
 		if (done.size === before) break;
 	}
 	return lists;
-
-	function rankOf(one: Candidate): number {
-		return open(one) ? 0 : unbooked.has(one.id) ? 2 : 1;
-	}
 }
 
 /** Takes people from the list, from its end, as long as the rest still proves. */
-function thinned(chosen: readonly Candidate[], availableTo: (groups: ReadonlySet<number>) => number): LeastList {
-	let kept = [...chosen];
-	let needed = kept.reduce((sum, { need }) => sum + need, 0);
+function thinned(chosen: readonly Candidate[], supplyOf: (groups: ReadonlySet<number>) => Supply): LeastList {
 	const counts = new Map<number, number>();
-	for (const { group } of kept) counts.set(group, (counts.get(group) ?? 0) + 1);
-	let available = availableTo(new Set(counts.keys()));
-	let reckonings = 0;
-	for (let isShrinking = true; isShrinking;) {
-		isShrinking = false;
-		for (let at = kept.length - 1; at >= 0; at--) {
-			const one = kept[at] as Candidate;
+	for (const { group } of chosen) counts.set(group, (counts.get(group) ?? 0) + 1);
+	const supply = supplyOf(new Set(counts.keys()));
+	let needed = chosen.reduce((sum, { need }) => sum + need, 0);
+	let kept = chosen;
+	for (let before = Infinity; kept.length < before;) {
+		before = kept.length;
+		const gone = new Set<Candidate>();
+		for (const one of [...kept].reverse()) {
 			const isLast = counts.get(one.group) === 1;
-			let without = available;
-			if (isLast && needed - one.need <= available) {
-				if (reckonings++ >= mostReckonings) continue;
-				without = availableTo(new Set([...counts.keys()].filter((group) => group !== one.group)));
-			}
-			if (needed - one.need <= without) continue;
+			const rest = needed - one.need;
+			if (rest <= supply.available && (!isLast || rest <= (supply.without(one.group) ?? Infinity))) continue;
 			if (isLast) {
 				counts.delete(one.group);
-				available = without === available ? availableTo(new Set(counts.keys())) : without;
+				supply.remove(one.group);
 			} else counts.set(one.group, (counts.get(one.group) as number) - 1);
-			needed -= one.need;
-			kept.splice(at, 1);
-			isShrinking = true;
+			needed = rest;
+			gone.add(one);
 		}
+		kept = kept.filter((one) => !gone.has(one));
 	}
-	kept = [...kept];
-	return { people: kept.map(({ id }) => id), groups: new Set(counts.keys()), needed, available };
+	return { people: kept.map(({ id }) => id), groups: new Set(counts.keys()), needed, available: supply.available };
+}
+
+/** Reckonings of everything that one list may cost. */
+const mostReckonings = 400;
+
+/** A supply that is reckoned anew for each question. */
+export class PlainSupply implements Supply {
+	available: number;
+	readonly #groups: Set<number>;
+	readonly #reckon: (groups: ReadonlySet<number>) => number;
+	#left = mostReckonings;
+
+	constructor(groups: ReadonlySet<number>, reckon: (groups: ReadonlySet<number>) => number) {
+		this.#groups = new Set(groups);
+		this.#reckon = reckon;
+		this.available = reckon(groups);
+	}
+
+	without(group: number): number | undefined {
+		if (this.#left-- <= 0) return undefined;
+		return this.#reckon(new Set([...this.#groups].filter((other) => other !== group)));
+	}
+
+	remove(group: number): void {
+		this.#groups.delete(group);
+		this.available = this.#reckon(this.#groups);
+	}
 }

@@ -112,19 +112,12 @@ export class EnrollmentModel {
 
 	/**
 	 * Seconds that a person walks to an area: the least `walks` entry between one of their work areas and it, 0 where none is
-	 * given. `entries` tells whether every one of their work areas has an entry, so that nothing hangs on a missing one.
+	 * given. A work area without an entry does not count as 0 beside one that has an entry, not even the area itself.
 	 */
-	walkOf(person: Pick<Person, 'workAreas'>, area: string): { readonly seconds: number; readonly isComplete: boolean } {
-		let seconds = Infinity;
-		let isComplete = true;
-		for (const from of person.workAreas) {
-			const entry = this.#walks.get(walkKey(from, area));
-			if (entry === undefined) isComplete = false;
-			else seconds = Math.min(seconds, entry);
-		}
-		return seconds === Infinity
-			? { seconds: 0, isComplete: true }
-			: { seconds, isComplete: isComplete || seconds === 0 };
+	walkOf(person: Pick<Person, 'workAreas'>, area: string): number {
+		const entries = person.workAreas.map((from) => this.#walks.get(walkKey(from, area)) ?? Infinity);
+		const least = entries.reduce((best, entry) => Math.min(best, entry), Infinity);
+		return least === Infinity ? 0 : least;
 	}
 
 	/** The date by which a person must be enrolled; null for a wave that has none. No wave: the end of the horizon. */

@@ -2,7 +2,8 @@ import { byCodeUnits } from '../kernel/compare';
 import { type Leaver, awayMinutesAvailable, findAwayCut, leaversOf } from './away-proof';
 import type { Instance, Kind } from './instance';
 import { ProofSpace } from './proof-space';
-import { leastList } from './least-list';
+import { PlainSupply, leastLists } from './least-list';
+import { PieceSupply } from './piece-supply';
 import { holdsIn } from './restate';
 import { type StationCut, stationCutOf } from './station-cut';
 import { type Shortfall, piecesOf } from './shortfalls';
@@ -128,10 +129,9 @@ function stationShortfalls(
 		idsOf(instance, instance.kinds[kind] as Kind).map((id) => ({ id, group: kind, need: space.leastTaken(kind, true) }))
 	);
 	for (const isFine of [false, true]) {
-		const lists = leastList(candidates, unbooked, explained, (groups) => {
-			const pieces = piecesOf(space, groups, isFine);
-			return pieces.isEven ? pieces.minutes : Infinity;
-		});
+		const lists = leastLists(candidates, unbooked, explained, (groups) =>
+			isFine ? new PlainSupply(groups, (some) => finePieces(space, some)) : new PieceSupply(space, groups)
+		);
 		if (lists.length === 0) continue;
 		return lists.map(({ people, needed, available, groups }) => ({
 			kind: 'station-time',
@@ -143,6 +143,11 @@ function stationShortfalls(
 		}));
 	}
 	return [];
+}
+
+function finePieces(space: ProofSpace, kinds: ReadonlySet<number>): number {
+	const { isEven, minutes } = piecesOf(space, kinds, true);
+	return isEven ? minutes : Infinity;
 }
 
 function awayShortfalls(
@@ -159,12 +164,12 @@ function awayShortfalls(
 		const ids = kind ? idsOf(instance, kind) : [leaver.standing?.booking.person ?? ''];
 		return ids.map((id) => ({ id, group, need: leaver.minutes }));
 	});
-	const lists = leastList(candidates, unbooked, explained, (groups) =>
+	const availableTo = (groups: ReadonlySet<number>): number =>
 		awayMinutesAvailable(
 			[...groups].map((group) => cut[group] as Leaver),
 			maxAway
-		)
-	);
+		);
+	const lists = leastLists(candidates, unbooked, explained, (groups) => new PlainSupply(groups, availableTo));
 	return lists.map(({ people, needed, available }) => ({
 		kind: 'away-limit',
 		people: [...people].sort(byCodeUnits),

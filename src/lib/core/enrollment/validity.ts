@@ -45,7 +45,7 @@ export function timedBooking(model: EnrollmentModel, booking: PlannedBooking): T
 	if (!person || !ready) return undefined;
 	const from = model.zone.instantOf(wallTimeOf(booking.start));
 	const to = from + booking.minutes * 60;
-	const walk = model.walkOf(person, ready.station.area).seconds;
+	const walk = model.walkOf(person, ready.station.area);
 	return { booking, person, from, to, walk, away: { from: from - walk, to: to + walk } };
 }
 
@@ -97,7 +97,7 @@ export function problemsAlone(model: EnrollmentModel, booking: PlannedBooking): 
 		problems.push({ rule: 2, code: 'station-closed', open });
 	}
 
-	const walk = model.walkOf(person, ready.station.area).seconds;
+	const walk = model.walkOf(person, ready.station.area);
 	const free = model.freeSpansOf(person, model.zone.dayAt(from), model.zone.dayAt(from));
 	if (!free.some((span) => span.from <= from - walk && to + walk <= span.to)) {
 		problems.push({ rule: 3, code: 'not-free', walkMinutes: walk / 60, hasPattern: person.shiftPattern !== null });
