@@ -12,7 +12,7 @@ export interface SmallTerms {
 	readonly seed: number;
 	readonly people: number;
 	readonly stations: number;
-	/** No missing walks, no wave without date, no fixed booking: nothing that could be read in two ways. */
+	/** Without bookings in the document. */
 	readonly isPlain: boolean;
 }
 
@@ -46,7 +46,7 @@ export function smallPlan(terms: SmallTerms): RolloutDocument {
 	const gridMinutes = pick([5, 5, 5, 10, 15, 7, 20, 30, 45]);
 	const areas = ['a', 'b', 'c'];
 	const needs = ['step-free', 'quiet'];
-	const begins = ['00:00', '01:00', '01:30', '02:15', '07:58', '08:00', '08:30', '22:00', '23:20'];
+	const begins = ['00:00', '01:00', '01:30', '02:15', '07:58', '08:00', '08:00', '08:30', '22:00', '23:20'];
 	const opening = (): { date: string; at: string } => {
 		const begin = pick(begins);
 		const minutes = (Number(begin.slice(0, 2)) * 60 + Number(begin.slice(3)) + pick([20, 30, 45, 60, 90, 100])) % 1440;
@@ -75,14 +75,22 @@ export function smallPlan(terms: SmallTerms): RolloutDocument {
 			cycleDays,
 			shifts: Array.from({ length: 1 + below(2) }, () => ({
 				day: below(cycleDays),
-				at: pick(['06:00-14:00', '22:00-06:00', '08:00-09:10', '00:00-24:00', '07:30-16:00', '01:00-03:30'])
+				at: pick([
+					'06:00-14:00',
+					'22:00-06:00',
+					'08:00-09:10',
+					'00:00-24:00',
+					'00:00-24:00',
+					'07:30-16:00',
+					'01:00-03:30'
+				])
 			})),
 			worksOn: some(['public'], 0.4)
 		};
 	});
 	const waves = [0, 1].map((index) => ({
 		id: `w${index}`,
-		enrollBy: terms.isPlain || random() < 0.9 ? day(below(4) - 1) : null
+		enrollBy: random() < 0.9 ? day(below(4)) : null
 	}));
 	const people = Array.from({ length: terms.people }, (_, index) => ({
 		id: `${index}`,
@@ -90,7 +98,7 @@ export function smallPlan(terms: SmallTerms): RolloutDocument {
 		startsOn: maybe(0.2, () => day(below(3) - 1)),
 		leavesOn: maybe(0.2, () => day(1 + below(2))),
 		shiftPattern: maybe(0.7, () => pick(patterns).id),
-		workAreas: terms.isPlain ? some(areas, 0.4) : some(areas, 0.5),
+		workAreas: some(areas, 0.5),
 		wave: maybe(0.7, () => pick(waves).id),
 		captureClass: maybe(0.7, () => pick(['short', 'long'])),
 		needs: some(needs, 0.15)
@@ -98,7 +106,7 @@ export function smallPlan(terms: SmallTerms): RolloutDocument {
 	const walks = areas.flatMap((from, index) =>
 		areas.slice(index).flatMap((to) => {
 			const between = random() < 0.5 ? [from, to] : [to, from];
-			return terms.isPlain || random() < 0.6 ? [{ between, minutes: pick([0, 2, 4, 11]) }] : [];
+			return random() < 0.6 ? [{ between, minutes: pick([0, 2, 4, 11]) }] : [];
 		})
 	);
 	const classes = [
