@@ -20,7 +20,7 @@ beforeAll(async () => {
 }, 300_000);
 afterAll(() => rm(folder, { recursive: true, force: true }));
 
-const program = path.join(root, 'src/cli/launch.mjs');
+const program = path.join(root, 'build/cli/main.js');
 
 interface Ended {
 	readonly status: number | null;
@@ -86,6 +86,14 @@ describe('the program', () => {
 		await written('site.json', site);
 		const { status, out, err } = await start(['check', 'site.json', '--json']);
 		expect({ status, out, err }).toEqual(await type(['check', 'a', '--json'], { files: { a: site } }));
+	});
+
+	it('is started by npm, and by the bin of the package', async () => {
+		const file = await written('site.json', smallSite());
+		const expected = (await type(['check', 'a', '--json'], { files: { a: smallSite() } })).out;
+		const byNpm = await shell(`npm run --prefix "${root}" -s doorwright -- check "${file}" --json`);
+		const byBin = await shell(`"$NODE" "${path.join(root, 'src/cli/launch.mjs')}" check site.json --json`);
+		expect([byNpm.out, byBin.out]).toEqual([expected, expected]);
 	});
 
 	it('reads standard input', async () => {
