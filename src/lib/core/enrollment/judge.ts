@@ -30,13 +30,14 @@ export function judgeMove(
 	bookings: readonly PlannedBooking[],
 	changed: PlannedBooking
 ): readonly BookingProblem[] {
-	const others = bookings.filter((booking) => booking.person !== changed.person);
 	const model = of instanceof EnrollmentModel ? of : new EnrollmentModel(of);
-	const problems = [problemsAlone(model, changed)];
-	const near = others.filter(({ station, person }) => {
-		if (station === changed.station) return true;
-		const department = model.peopleById.get(changed.person)?.department ?? null;
-		return department !== null && model.peopleById.get(person)?.department === department;
+	const department = model.peopleById.get(changed.person)?.department ?? null;
+	// Only bookings of the same station or department can stand in the way.
+	const near = bookings.filter(({ person, station }) => {
+		if (person === changed.person) return false;
+		return (
+			station === changed.station || (department !== null && model.peopleById.get(person)?.department === department)
+		);
 	});
 	const judged = judgeBookings(model, [...near, changed]);
 	// A collision is told at the later of two bookings; here it is the moved one that is judged.
@@ -47,7 +48,7 @@ export function judgeMove(
 				problem.code === 'lane-taken' && problem.by === changed.person ? [{ ...problem, by: booking.person }] : []
 			)
 		);
-	const own = judged.at(-1)?.problems ?? problems[0] ?? [];
+	const own = judged.at(-1)?.problems ?? [];
 	return own.some((problem) => problem.code === 'lane-taken') ? own : [...own, ...collisions.slice(0, 1)];
 }
 

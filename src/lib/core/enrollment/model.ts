@@ -63,8 +63,8 @@ export class EnrollmentModel {
 		known.push(epochDayOf(horizon.from), epochDayOf(horizon.until));
 		this.zone = new Zone(
 			rollout.site.timeZone,
-			plusDays(least(known) as EpochDay, -4),
-			plusDays(most(known) as EpochDay, 4)
+			Math.max(least(known) as EpochDay, epochDayOf(horizon.from) - farDays) as EpochDay,
+			Math.min(most(known) as EpochDay, epochDayOf(horizon.until) + farDays) as EpochDay
 		);
 		this.holidays = holidaysByDay(rollout);
 		this.peopleById = new Map(rollout.people.map((person) => [person.id, person]));
@@ -178,6 +178,9 @@ export class EnrollmentModel {
 		return shifts;
 	}
 }
+
+/** Days beyond the horizon up to which clock changes are asked for; a slip of the pen may name a date in millennia. */
+const farDays = 36_525;
 
 function walkKey(from: string, to: string): string {
 	return `${from}\n${to}`;
