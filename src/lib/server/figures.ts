@@ -22,6 +22,7 @@ export async function figuresOf(open: OpenRollout): Promise<Figures> {
 	const [found, kept] = await Promise.all([ask(open, check, {}), ask(open, retention, { on: today })]);
 	const overdue = kept.ok ? kept.value.templates.filter(({ state }) => state === 'overdue').length : 0;
 	const problems = kept.ok ? kept.value.consentProblems.length : 0;
+	const isEmpty = rollout.people.length === 0;
 	return {
 		site: counted(rollout.doors.length, 'door'),
 		people: counted(rollout.people.length, 'person', 'people'),
@@ -29,10 +30,17 @@ export async function figuresOf(open: OpenRollout): Promise<Figures> {
 		holidays: counted(rollout.holidays.days.length, 'day'),
 		stations: counted(rollout.enrollment.stations.length, 'station'),
 		findings: found.ok ? findingsFigure(found.value.counts) : { text: 'unreadable', state: 'fails' },
-		plan: bookingsFigure(open, today),
-		consent: problems > 0 ? { text: `${problems} open`, state: 'fails' } : { text: 'in order', state: 'holds' },
-		retention: overdue > 0 ? { text: `${overdue} overdue`, state: 'fails' } : { text: 'none overdue', state: 'holds' },
-		changes: { text: String(open.lastChange) }
+		// Nothing is in order where nobody is: the sheets that stand on people say nothing until there are some.
+		...(isEmpty
+			? {}
+			: {
+					plan: bookingsFigure(open, today),
+					consent:
+						problems > 0 ? { text: `${problems} to put right`, state: 'fails' } : { text: 'in order', state: 'holds' },
+					retention:
+						overdue > 0 ? { text: `${overdue} overdue`, state: 'fails' } : { text: 'none overdue', state: 'holds' }
+				}),
+		changes: counted(open.lastChange, 'change')
 	};
 }
 

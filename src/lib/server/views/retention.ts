@@ -14,6 +14,15 @@ export interface LedgerLine extends TemplateRetention {
 	/** Whether the governing rule is settled, an assumption, from memory, or the site's own. */
 	readonly standing: string | null;
 	readonly source: string | null;
+	/** The governing rule in words; null where none has its trigger date yet. */
+	readonly ruleTitle: string | null;
+	/** Every date that counts, the governing one first, with rule and trigger in words. */
+	readonly dates: readonly (TemplateRetention['candidates'][number] & {
+		readonly title: string;
+		readonly from: string;
+	})[];
+	/** What the places that still hold it are called. */
+	readonly leftNames: readonly string[];
 	/** Why this date, in one sentence. */
 	readonly why: string;
 }
@@ -38,14 +47,27 @@ export function ledgerLines(rollout: Rollout, on: LocalDate): LedgerLine[] {
 			actBy: eraseBy === null ? null : lastWorkingDayAtOrBefore(eraseBy, isWorkingDay),
 			standing: rule && trigger !== null ? standingOf(rule, trigger) : null,
 			source: template.candidates[0]?.source ?? null,
-			why: whyOf(template)
+			ruleTitle: rule?.title ?? null,
+			dates: template.candidates.map((one) => ({
+				...one,
+				title: rules.get(one.rule)?.title ?? one.rule,
+				from: triggerWords[one.trigger] ?? one.trigger
+			})),
+			leftNames: template.left.map((place) => placeName(rollout, place)),
+			why: whyOf(template, rule?.title)
 		};
 	});
 }
 
-function whyOf({ rule, trigger, triggerDate, eraseBy, candidates }: TemplateRetention): string {
-	if (rule === null || trigger === null) return 'No rule has its trigger date yet.';
+function whyOf({ rule, trigger, triggerDate, candidates }: TemplateRetention, title: string | undefined): string {
+	if (rule === null || title === undefined || trigger === null) return 'No rule has its trigger date yet.';
 	const others = candidates.length - 1;
 	const among = others === 0 ? '' : `, the earliest of ${candidates.length} dates`;
-	return `${rule} counts from ${triggerWords[trigger] ?? trigger}, ${triggerDate ?? ''}, to ${eraseBy ?? ''}${among}.`;
+	const limit = title.charAt(0).toLowerCase() + title.slice(1);
+	return `From ${triggerWords[trigger] ?? trigger}, ${triggerDate ?? ''}: ${limit} (${rule})${among}.`;
+}
+
+/** What people call a place that stores templates: a controller or a station. */
+export function placeName({ controllers, enrollment }: Rollout, place: string): string {
+	return nameOf(controllers.some(({ id }) => id === place) ? controllers : enrollment.stations, place);
 }

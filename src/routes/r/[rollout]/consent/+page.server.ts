@@ -6,6 +6,7 @@ import { putAction, removeAction } from '$lib/server/http/entry-actions';
 import { chosenIn, isTicked, textIn } from '$lib/server/http/forms';
 import { ask } from '$lib/server/rollouts';
 import { consentRows } from '$lib/server/views/consent';
+import { personOptions } from '$lib/server/views/person-options';
 import type { Actions, PageServerLoad } from './$types';
 
 const perPage = 60;
@@ -30,7 +31,7 @@ export const load: PageServerLoad = async ({ params, url }) => {
 		whole: rollout.people.length,
 		rows: rows.slice((page - 1) * perPage, page * perPage),
 		problems: kept.value.consentProblems,
-		people: rollout.people.map(({ id, name }) => ({ value: id, label: `${name ?? id} (${id})` })),
+		people: personOptions(rollout.people),
 		person: word('person'),
 		notices: notices.map((notice) => ({
 			...notice,

@@ -1,5 +1,6 @@
 import { error } from '@sveltejs/kit';
 import check from '$lib/core/answers/check';
+import { nameOf } from '$lib/core/document/names';
 import { rolloutOf } from '$lib/server/http/change';
 import { putAction, removeAction } from '$lib/server/http/entry-actions';
 import { numberIn, textIn } from '$lib/server/http/forms';
@@ -26,7 +27,10 @@ export const load: PageServerLoad = async ({ params, url }) => {
 					.map(({ message }) => message)
 			};
 		}),
-		readers: readers.map((reader) => ({ ...reader, on: controllerOf(reader) })),
+		readers: readers.map((reader) => {
+			const on = controllerOf(reader);
+			return { ...reader, on: on === null ? null : nameOf(controllers, on) };
+		}),
 		doors: doors.map(({ id, name, controller }) => ({ value: id, label: name ?? id, controller })),
 		chosen: {
 			controller: controllers.find(({ id }) => id === url.searchParams.get('controller')) ?? null,

@@ -7,6 +7,7 @@ import { getJob, listJobs, startJob, stopJob } from '$lib/server/jobs/jobs';
 import { adoptProposal, discardProposal, getProposal, listProposals } from '$lib/server/proposals';
 import { shownAt } from '$lib/server/clock';
 import { bookingsView, proposalView, sessionDates } from '$lib/server/views/plan';
+import { personOptions } from '$lib/server/views/person-options';
 import type { Actions, PageServerLoad } from './$types';
 
 const isOver = new Set(['done', 'refused', 'stopped', 'failed']);
@@ -45,7 +46,7 @@ export const load: PageServerLoad = ({ params, url, depends }) => {
 		dates,
 		date,
 		counts: view.counts,
-		unbooked: view.unbooked.slice(0, 200),
+		unbooked: view.unbooked,
 		sessions: view.sessions.length,
 		bookings: view.bookings.filter((booking) => booking.date === date),
 		wrong: view.bookings.filter(({ problems }) => problems.length > 0).slice(0, 50),
@@ -57,7 +58,7 @@ export const load: PageServerLoad = ({ params, url, depends }) => {
 			turnoverMinutes,
 			open: stretches.filter((one) => one.date === date).map(({ at }) => at)
 		})),
-		people: rollout.people.map(({ id, name }) => ({ value: id, label: `${name ?? id} (${id})` }))
+		people: personOptions(rollout.people)
 	};
 };
 

@@ -6,7 +6,8 @@ import { todayAt } from '$lib/server/clock';
 import { change, rolloutOf } from '$lib/server/http/change';
 import { putAction, removeAction } from '$lib/server/http/entry-actions';
 import { chosenIn, linesIn, numberIn, textIn } from '$lib/server/http/forms';
-import { ledgerLines } from '$lib/server/views/retention';
+import { ledgerLines, placeName } from '$lib/server/views/retention';
+import { personOptions } from '$lib/server/views/person-options';
 import type { Actions, PageServerLoad } from './$types';
 
 export const load: PageServerLoad = ({ params, url }) => {
@@ -16,12 +17,14 @@ export const load: PageServerLoad = ({ params, url }) => {
 	const { templates, holds, regimes, siteRules } = rollout.privacy;
 	const lines = ledgerLines(rollout, on).map((line, place) => ({ ...line, place }));
 	const place = (name: string) => url.searchParams.get(name);
+	const template = templates[Number(place('template') ?? -1)] ?? null;
 	return {
 		on,
 		isAskedWrong: asked !== '' && !isLocalDate(asked),
 		lines,
 		chosen: lines.find((line) => String(line.place) === place('template')) ?? null,
-		template: templates[Number(place('template') ?? -1)] ?? null,
+		template,
+		erasures: (template?.erasures ?? []).map((one) => ({ ...one, place: placeName(rollout, one.from) })),
 		holds: holds.map((hold, at) => ({ ...hold, at })),
 		hold: holds.map((hold, at) => ({ ...hold, at })).find(({ at }) => String(at) === place('hold')) ?? null,
 		regimes,
@@ -36,7 +39,7 @@ export const load: PageServerLoad = ({ params, url }) => {
 			source: pack.source,
 			isApplied: regimes.includes(pack.id)
 		})),
-		people: rollout.people.map(({ id, name }) => ({ value: id, label: `${name ?? id} (${id})` })),
+		people: personOptions(rollout.people),
 		places: [
 			...new Set([
 				...rollout.controllers.map(({ id }) => id),

@@ -3,6 +3,7 @@ import { rolloutOf } from '$lib/server/http/change';
 import { putAction, removeAction } from '$lib/server/http/entry-actions';
 import { linesIn, linesOf, numberIn, textIn } from '$lib/server/http/forms';
 import { readShifts, shiftLines } from '$lib/server/views/shift-lines';
+import { personOptions } from '$lib/server/views/person-options';
 import type { Actions, PageServerLoad } from './$types';
 
 export const load: PageServerLoad = ({ params, url }) => {
@@ -20,7 +21,7 @@ export const load: PageServerLoad = ({ params, url }) => {
 		absences: rows,
 		absence: rows.find(({ place }) => String(place) === url.searchParams.get('absence')) ?? null,
 		kinds: [...new Set(holidays.days.map(({ kind }) => kind))].sort(),
-		people: people.map(({ id, name }) => ({ value: id, label: `${name ?? id} (${id})` }))
+		people: personOptions(people)
 	};
 };
 
