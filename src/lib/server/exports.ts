@@ -11,5 +11,5 @@ export function exportFiles(
 	const input = { document, rollout, madeAt: Date.now(), today: todayAt(rollout.site.timeZone) };
 	return [...exportsByName.values()]
 		.filter((entry) => name === undefined || entry.name === name)
-		.map((entry) => ({ entry, files: entry.make(input) }));
+		.map((entry) => ({ entry, files: entry.files(input) }));
 }

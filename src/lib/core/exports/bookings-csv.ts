@@ -7,7 +7,7 @@ export default defineExport({
 	name: 'bookings-csv',
 	title: 'Bookings',
 	summary: 'Who is booked at which station, in which lane, when and for how long; in the order of time.',
-	make({ rollout }) {
+	files({ rollout }) {
 		const { bookings, stations } = rollout.enrollment;
 		if (bookings.length === 0) return [];
 		const personById = new Map(rollout.people.map((person) => [person.id, person]));
@@ -30,7 +30,7 @@ export default defineExport({
 			{
 				name: 'bookings.csv',
 				type: 'text/csv',
-				content: csvOf(header.split(','), rows),
+				content: () => csvOf(header.split(','), rows),
 				about: `${rows.length} bookings`
 			}
 		];

@@ -6,8 +6,8 @@ export interface ExportedFile {
 	readonly name: string;
 	/** MIME type. */
 	readonly type: string;
-	/** Text, written as UTF-8. */
-	readonly content: string;
+	/** Makes the text, written as UTF-8: only what is taken is worked out. */
+	readonly content: () => string;
 	/** What is in it, in a few words. */
 	readonly about: string;
 }
@@ -28,8 +28,8 @@ export interface Export {
 	readonly title: string;
 	/** One or two sentences: what is in it, for whom, what cannot be expressed. */
 	readonly summary: string;
-	/** The files; empty where there is nothing to write yet. */
-	make(input: ExportInput): readonly ExportedFile[];
+	/** The files; empty where there is nothing to write yet. Quick: what they hold is made when it is asked for. */
+	files(input: ExportInput): readonly ExportedFile[];
 }
 
 /** Gives an export its types; the identity otherwise. */

@@ -5,11 +5,11 @@ export default defineExport({
 	name: 'document',
 	title: 'Rollout document',
 	summary: 'Everything, in one JSON file that this app and the command line read again without loss.',
-	make: ({ document }) => [
+	files: ({ document }) => [
 		{
 			name: 'rollout.json',
 			type: 'application/json',
-			content: writeDocument(document),
+			content: () => writeDocument(document),
 			about: 'Everything about this rollout'
 		}
 	]

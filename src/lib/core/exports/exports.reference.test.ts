@@ -29,12 +29,12 @@ function filesOf(name: string, document: Partial<RolloutDocument> = parts): read
 	const entry = exportsByName.get(name);
 	if (!entry) throw new Error(`no export ${name}`);
 	const raw = document as RolloutDocument;
-	return entry.make({ document: raw, rollout, madeAt: Date.UTC(2027, 0, 4, 12), today: localDate('2027-01-04') });
+	return entry.files({ document: raw, rollout, madeAt: Date.UTC(2027, 0, 4, 12), today: localDate('2027-01-04') });
 }
 
 test('the calendar of a station is read by ical.js, an independent library, with the right instants (RFC 5545)', () => {
 	const [file] = filesOf('station-calendars');
-	const calendar = new ICAL.Component(ICAL.parse(file?.content ?? '') as unknown[]);
+	const calendar = new ICAL.Component(ICAL.parse(file?.content() ?? '') as unknown[]);
 	const events = calendar.getAllSubcomponents('vevent').map((one) => new ICAL.Event(one));
 	expect(events.map((event) => event.startDate.toUnixTime())).toEqual([
 		Date.UTC(2027, 2, 14, 7, 45) / 1000,
@@ -44,12 +44,12 @@ test('the calendar of a station is read by ical.js, an independent library, with
 	expect(events.map((event) => event.duration.toSeconds())).toEqual([1800, 1800]);
 	expect(new Set(events.map((event) => event.uid)).size).toBe(2);
 	expect(events[0]?.location).toBe('Lobby; desk');
-	expect(filesOf('station-calendars')[0]?.content).toBe(file?.content);
+	expect(filesOf('station-calendars')[0]?.content()).toBe(file?.content());
 });
 
 test('lines of the calendar are at most 75 octets and end in CRLF (RFC 5545, section 3.1)', () => {
 	const [file] = filesOf('station-calendars');
-	for (const line of (file?.content ?? '').split('\r\n')) {
+	for (const line of (file?.content() ?? '').split('\r\n')) {
 		expect(new TextEncoder().encode(line).length).toBeLessThanOrEqual(75);
 		expect(line).not.toContain('\n');
 	}
@@ -58,7 +58,7 @@ test('lines of the calendar are at most 75 octets and end in CRLF (RFC 5545, sec
 test('cells that start as a formula are neutralized in every CSV (V-CSV-02), and quotes come back as written (RFC 4180)', () => {
 	for (const name of ['people-csv', 'bookings-csv']) {
 		const [file] = filesOf(name);
-		const { data, errors } = Papa.parse<string[]>((file?.content ?? '').replace(/^\ufeff/, ''), {
+		const { data, errors } = Papa.parse<string[]>((file?.content() ?? '').replace(/^\ufeff/, ''), {
 			skipEmptyLines: true
 		});
 		expect(errors).toEqual([]);

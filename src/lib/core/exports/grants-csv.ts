@@ -8,7 +8,7 @@ export default defineExport({
 	title: 'Who is given which door, and by what',
 	summary:
 		'A row for each person, door and reason: assignment, profile, door group, schedule. The minutes themselves follow from the schedule; ask for them on sheet A-4.',
-	make({ rollout }) {
+	files({ rollout }) {
 		const matching = matchingAssignments(rollout);
 		const groupById = new Map(rollout.doorGroups.map((group) => [group.id, group]));
 		const profileById = new Map(rollout.accessProfiles.map((profile) => [profile.id, profile]));
@@ -35,7 +35,12 @@ export default defineExport({
 		if (rows.length === 0) return [];
 		const header = 'Staff number,Name,Door,Schedule,Door group,Access profile,Assignment,From,Until,Approved by';
 		return [
-			{ name: 'grants.csv', type: 'text/csv', content: csvOf(header.split(','), rows), about: `${rows.length} rows` }
+			{
+				name: 'grants.csv',
+				type: 'text/csv',
+				content: () => csvOf(header.split(','), rows),
+				about: `${rows.length} rows`
+			}
 		];
 	}
 });

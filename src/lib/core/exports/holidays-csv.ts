@@ -8,7 +8,7 @@ export default defineExport({
 	title: 'Holidays and what schedules do on them',
 	summary:
 		'A row for each holiday, a column for each schedule: as on an ordinary day, closed, its own stretches, or not decided.',
-	make({ rollout }) {
+	files({ rollout }) {
 		const { days } = rollout.holidays;
 		if (days.length === 0) return [];
 		const rows = days
@@ -24,6 +24,8 @@ export default defineExport({
 				})
 			]);
 		const header = ['Date', 'Name', 'Kind', ...rollout.schedules.map(({ id }) => nameOf(rollout.schedules, id))];
-		return [{ name: 'holidays.csv', type: 'text/csv', content: csvOf(header, rows), about: `${rows.length} holidays` }];
+		return [
+			{ name: 'holidays.csv', type: 'text/csv', content: () => csvOf(header, rows), about: `${rows.length} holidays` }
+		];
 	}
 });

@@ -9,7 +9,7 @@ export default defineExport({
 	name: 'people-csv',
 	title: 'People',
 	summary: 'The list of people with department, shift pattern, wave and how they stand, for a spreadsheet.',
-	make({ rollout }) {
+	files({ rollout }) {
 		if (rollout.people.length === 0) return [];
 		const standing = standingByPerson(rollout);
 		const rows = rollout.people.map((person) => [
@@ -31,7 +31,12 @@ export default defineExport({
 		const header =
 			'Staff number,Name,Department,Job,E-mail,Starts on,Leaves on,Shift pattern,Work areas,Wave,Capture class,Needs,Language,Standing';
 		return [
-			{ name: 'people.csv', type: 'text/csv', content: csvOf(header.split(','), rows), about: `${rows.length} people` }
+			{
+				name: 'people.csv',
+				type: 'text/csv',
+				content: () => csvOf(header.split(','), rows),
+				about: `${rows.length} people`
+			}
 		];
 	}
 });

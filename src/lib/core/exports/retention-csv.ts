@@ -8,7 +8,7 @@ export default defineExport({
 	title: 'Retention ledger',
 	summary:
 		'Every template with the day by which it must be erased, the rule that governs, and the places that still hold it. For review by counsel; no legal advice.',
-	make({ rollout, today }) {
+	files({ rollout, today }) {
 		const { templates } = retentionOn(rollout, today);
 		if (templates.length === 0) return [];
 		const rows = templates.map((one) => [
@@ -24,6 +24,6 @@ export default defineExport({
 		]);
 		const header = 'Staff number,Name,Enrolled on,State,Erase by,Rule,Trigger,Trigger date,Places left';
 		const about = `${rows.length} templates as on ${today}`;
-		return [{ name: `retention-${today}.csv`, type: 'text/csv', content: csvOf(header.split(','), rows), about }];
+		return [{ name: `retention-${today}.csv`, type: 'text/csv', content: () => csvOf(header.split(','), rows), about }];
 	}
 });

@@ -5,13 +5,14 @@ import { Zone } from '../calendar/zone';
 import { nameOf, personName } from '../document/names';
 import type { Booking, Rollout } from '../document/schema';
 import { defineExport } from './define-export';
+import { plainOf } from './support/plain-name';
 
 export default defineExport({
 	name: 'station-calendars',
 	title: 'Calendar of each station',
 	summary:
 		'An iCalendar file per station with an event for each booking, its times in UTC so that every calendar shows the right moment. A booking keeps its UID when it moves.',
-	make({ rollout, madeAt }) {
+	files({ rollout, madeAt }) {
 		return rollout.enrollment.stations.flatMap((station) => {
 			const bookings = rollout.enrollment.bookings.filter((booking) => booking.station === station.id);
 			if (bookings.length === 0) return [];
@@ -20,7 +21,7 @@ export default defineExport({
 				{
 					name: `station-${plainOf(station.id)}.ics`,
 					type: 'text/calendar',
-					content: calendarOf(rollout, `${name}, ${rollout.site.name}`, bookings, madeAt),
+					content: () => calendarOf(rollout, `${name}, ${rollout.site.name}`, bookings, madeAt),
 					about: `${name}: ${bookings.length} bookings`
 				}
 			];
@@ -55,10 +56,4 @@ function calendarOf(rollout: Rollout, name: string, bookings: readonly Booking[]
 		});
 	}
 	return calendar.toString();
-}
-
-/** Text as letters, digits and hyphens, different for different text: ids may hold what a UID or a file name should not. */
-function plainOf(text: string): string {
-	if (/^[A-Za-z0-9][A-Za-z0-9-]*$/.test(text) && !text.startsWith('x-')) return text;
-	return `x-${[...new TextEncoder().encode(text)].map((byte) => byte.toString(16).padStart(2, '0')).join('')}`;
 }

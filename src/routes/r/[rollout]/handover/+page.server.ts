@@ -9,7 +9,7 @@ export const load: PageServerLoad = ({ params }) => {
 			name: entry.name,
 			title: entry.title,
 			summary: entry.summary,
-			files: files.map(({ name, about, content }) => ({ name, about, size: new TextEncoder().encode(content).length }))
+			files: files.map(({ name, about }) => ({ name, about }))
 		}))
 	};
 };

@@ -10,7 +10,7 @@ export const GET: RequestHandler = ({ params }) => {
 	const file = found?.files.find(({ name }) => name === params.file);
 	if (!file) error(404, `There is no file ${params.file} of export ${params.export}.`);
 	const name = `${open.id}-${file.name}`;
-	return new Response(file.content, {
+	return new Response(file.content(), {
 		headers: {
 			'content-type': `${file.type}; charset=utf-8`,
 			'content-disposition': `attachment; filename="${name}"`
