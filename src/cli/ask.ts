@@ -49,7 +49,7 @@ export async function ask(answer: Answer<unknown, unknown>, call: Call, io: Io):
 	const result = await resultOf(answer, parsed.data, rollout, call, io);
 	if (!result.ok) return { kind: 'faults', faults: ofCall(result.faults) };
 	const { value } = result;
-	return { kind: 'value', value, text: () => answer.text(value, rollout), isBad: answer.isBad(value) };
+	return { kind: 'value', value, text: () => answer.text(value, rollout, parsed.data), isBad: answer.isBad(value) };
 }
 
 function resultOf(

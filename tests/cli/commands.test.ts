@@ -62,7 +62,7 @@ describe('each question', () => {
 			});
 			expect(await type([name, 'site.json', ...args], { files })).toEqual({
 				status,
-				out: `${answer.text(result.value, rollout)}\n`,
+				out: `${answer.text(result.value, rollout, params)}\n`,
 				err: ''
 			});
 		}

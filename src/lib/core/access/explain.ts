@@ -1,12 +1,13 @@
-import { type EpochDay, type LocalDate, dateOf, epochDayOf, plusDays } from '../calendar/local-date';
+import { type LocalDate, dateOf, epochDayOf, plusDays } from '../calendar/local-date';
 import { type LocalDateTime, wallTimeOf } from '../calendar/local-date-time';
-import { contains, firstEndingAfter } from '../calendar/spans';
+import { type SpanSet, contains, firstEndingAfter, intersection } from '../calendar/spans';
 import type { Instant } from '../calendar/zone';
-import { nameOf } from '../document/names';
-import type { AccessProfile, Assignment, Person, Rollout } from '../document/schema';
+import type { Assignment, Person, Rollout } from '../document/schema';
+import { detailOf, noRouteWords, notEmployedWords, notMatchedWords } from './block-details';
 import { doorsWalkedTo, stepsFromOutside } from './building';
-import { AccessModel } from './model';
-import { type DayRule, dayRuleOf, openingsOn } from './schedule-days';
+import { type Chain, byNearness, chainsOf } from './chains';
+import { findMissingDoors } from './missing-doors';
+import { type AccessClass, AccessModel } from './model';
 import { isEmployedOn } from './shifts';
 
 /** Why a door opens: one stretch of one grant that holds at the moment asked for. */
@@ -42,9 +43,21 @@ export interface Block {
 export interface Explanation {
 	readonly allowed: boolean;
 	readonly because: readonly Because[];
+	/** The nearest reason first; `chains.ts` says what is nearer. */
 	readonly blockedBy: readonly Block[];
 	readonly route: readonly string[] | null;
 	readonly nextAllowed: string | null;
+}
+
+/** An explanation with what it was made from, for drawing it. */
+export interface ExplainedAccess {
+	readonly explanation: Explanation;
+	/** The ways from the person to the door: those that hold, in the order of the document, then the broken ones, nearest first. */
+	readonly chains: readonly Chain[];
+	/** Doors on the nearest way to this one that do not open then; empty where it can be reached, null where no way leads there. */
+	readonly missingDoors: readonly string[] | null;
+	/** The first moment, before the horizon ends, at which the door opens and can be reached; null where there is none. */
+	readonly nextReachable: string | null;
 }
 
 /**
@@ -52,6 +65,11 @@ export interface Explanation {
  * a clock change skips or repeats is read as RFC 5545, section 3.3.5 says.
  */
 export function explainAccess(rollout: Rollout, person: Person, doorId: string, at: LocalDateTime): Explanation {
+	return explainInDepth(rollout, person, doorId, at).explanation;
+}
+
+/** As `explainAccess`, with every way from the person to the door. */
+export function explainInDepth(rollout: Rollout, person: Person, doorId: string, at: LocalDateTime): ExplainedAccess {
 	const wall = wallTimeOf(at);
 	const date = dateOf(wall.day);
 	const model = new AccessModel(
@@ -62,145 +80,81 @@ export function explainAccess(rollout: Rollout, person: Person, doorId: string, 
 		},
 		[person]
 	);
-	const moment = model.zone.instantOf(wall);
-	const door = model.building.doorPlaceById.get(doorId);
+	return explainAtInstant(model, person, doorId, model.zone.instantOf(wall));
+}
+
+/** As `explainInDepth`, in a model that holds the person, at an instant of its range. */
+export function explainAtInstant(model: AccessModel, person: Person, doorId: string, moment: Instant): ExplainedAccess {
+	const { rollout, building, zone } = model;
+	const door = building.doorPlaceById.get(doorId);
 	const one = model.findClass(person.id);
 	if (door === undefined || !one) throw new Error(`no person ${person.id} or no door ${doorId}`);
 
-	const because = becauseOf(model, one.assignments, person, doorId, moment);
+	const chains = one.assignments
+		.flatMap((place) => chainsOf(model, rollout.assignments[place] as Assignment, doorId, moment))
+		.sort((a, b) => (a.broken.length === 0 && b.broken.length === 0 ? 0 : byNearness(a, b)));
+	const isEmployed = isEmployedOn(person, zone.dayAt(moment));
+	const because = isEmployed ? chains.flatMap(becauseOf) : [];
 	const allowed = because.length > 0;
 	const mayOpen = (place: number) => contains(model.doorSpansOf(one, place), moment);
-	const steps = stepsFromOutside(model.building, mayOpen);
-	const from = model.building.doors[door]?.from as number;
+	const from = building.doors[door]?.from as number;
+	const steps = stepsFromOutside(building, mayOpen);
 	const route = allowed && steps.has(from) ? [...doorsWalkedTo(steps, from), door] : null;
+	const idOf = (place: number) => building.doors[place]?.id as string;
+	const missingDoors = findMissingDoors(building, mayOpen, from)?.map(idOf) ?? null;
+	const noRoute: Block = { reason: 'no-route', detail: noRouteWords(rollout, doorId, missingDoors) };
+	const blockedBy = allowed ? (route ? [] : [noRoute]) : blocksOf(model, chains, person, doorId, moment);
+	const spans = model.doorSpansOf(one, door);
 	return {
-		allowed,
-		because,
-		blockedBy: allowed
-			? noRoute(rollout, doorId, route)
-			: blocksOf(model, one.assignments, person, door, model.zone.dayAt(moment)),
-		route: route?.map((place) => model.building.doors[place]?.id as string) ?? null,
-		nextAllowed: allowed ? model.zone.textOf(moment) : nextAllowed(model, one.key, door, moment)
+		explanation: {
+			allowed,
+			because,
+			blockedBy,
+			route: route?.map(idOf) ?? null,
+			nextAllowed: allowed ? zone.textOf(moment) : firstIn(model, spans, moment)
+		},
+		chains,
+		missingDoors,
+		nextReachable: route ? zone.textOf(moment) : firstIn(model, reachableSpans(model, one, door), moment)
 	};
 }
 
-function becauseOf(
+function becauseOf({ broken, stretch, date, doorGroup, schedule, ...of }: Chain): Because[] {
+	if (broken.length > 0 || stretch === null || date === null || doorGroup === null || schedule === null) return [];
+	return [{ assignment: of.assignment, accessProfile: of.accessProfile, doorGroup, schedule, stretch, date }];
+}
+
+/** One reason for each assignment and schedule, the nearest first. */
+function blocksOf(
 	model: AccessModel,
-	assignments: readonly number[],
+	chains: readonly Chain[],
 	person: Person,
 	doorId: string,
 	moment: Instant
-): Because[] {
+): readonly Block[] {
 	const today = model.zone.dayAt(moment);
-	if (!isEmployedOn(person, today)) return [];
-	return assignments.flatMap((place) => {
-		const assignment = model.rollout.assignments[place] as Assignment;
-		if (!isInForce(assignment, today)) return [];
-		return entriesFor(model.rollout, assignment, doorId).flatMap(({ doorGroup, schedule }) =>
-			openingsAround(model, schedule, today)
-				.filter(({ from, to }) => from <= moment && moment < to)
-				.map(({ stretch, day }) => ({
-					assignment: assignment.id,
-					accessProfile: assignment.accessProfile,
-					doorGroup,
-					schedule,
-					stretch: stretch.text,
-					date: dateOf(day)
-				}))
-		);
-	});
-}
-
-function openingsAround(model: AccessModel, scheduleId: string, today: EpochDay) {
-	const schedule = model.schedules.get(scheduleId);
-	if (!schedule) return [];
-	// The next date's too: where a clock is turned back past midnight, they have begun already.
-	return [-2, -1, 0, 1].flatMap((days) => openingsOn(schedule, plusDays(today, days), model.holidays, model.zone));
-}
-
-function isInForce(assignment: Assignment, day: EpochDay): boolean {
-	return isEmployedOn({ startsOn: assignment.from, leavesOn: assignment.until }, day);
-}
-
-function entriesFor(rollout: Rollout, assignment: Assignment, doorId: string): AccessProfile['entries'] {
-	const profile = rollout.accessProfiles.find(({ id }) => id === assignment.accessProfile);
-	const groups = new Set(rollout.doorGroups.filter(({ doors }) => doors.includes(doorId)).map(({ id }) => id));
-	return profile ? profile.entries.filter(({ doorGroup }) => groups.has(doorGroup)) : [];
-}
-
-function noRoute(rollout: Rollout, doorId: string, route: readonly number[] | null): Block[] {
-	if (route) return [];
-	const door = rollout.doors.find(({ id }) => id === doorId);
-	const area = nameOf(rollout.areas, door?.from);
-	return [
-		{ reason: 'no-route', detail: `The door opens, but ${area}, from which it leads, cannot be reached at this time.` }
-	];
-}
-
-function blocksOf(
-	model: AccessModel,
-	assignments: readonly number[],
-	person: Person,
-	door: number,
-	today: EpochDay
-): Block[] {
-	const { rollout } = model;
-	const date = dateOf(today);
-	if (!isEmployedOn(person, today)) {
-		const limits = `${person.startsOn ?? 'no first day'} to ${person.leavesOn ?? 'no last day'}`;
-		return [{ reason: 'not-employed', detail: `Employed ${limits}; ${date} lies outside.` }];
+	if (!isEmployedOn(person, today)) return [{ reason: 'not-employed', detail: notEmployedWords(person, today) }];
+	if (chains.length === 0) {
+		return [{ reason: 'not-matched', detail: notMatchedWords(model, person, doorId, moment) }];
 	}
-	if (assignments.length === 0) {
-		return [{ reason: 'not-matched', detail: 'No assignment names this person, their department, job or wave.' }];
+	const told = new Map<string, Block>();
+	for (const chain of chains) {
+		const [reason] = chain.broken;
+		if (reason === undefined) continue;
+		const block = { assignment: chain.assignment, reason, detail: detailOf(model, chain, doorId, moment) };
+		const key = JSON.stringify([chain.assignment, chain.schedule]);
+		if (!told.has(key)) told.set(key, block);
 	}
-	const doorId = model.building.doors[door]?.id as string;
-	return assignments.flatMap((place): Block[] => {
-		const assignment = rollout.assignments[place] as Assignment;
-		const { id } = assignment;
-		const profile = nameOf(rollout.accessProfiles, assignment.accessProfile);
-		if (!isInForce(assignment, today)) {
-			const limits = `${assignment.from ?? 'no first day'} to ${assignment.until ?? 'no last day'}`;
-			return [
-				{ assignment: id, reason: 'assignment-not-in-force', detail: `In force ${limits}; ${date} lies outside.` }
-			];
-		}
-		const entries = entriesFor(rollout, assignment, doorId);
-		if (entries.length === 0) {
-			const detail = `Profile ${profile} has no door group with ${nameOf(rollout.doors, doorId)}.`;
-			return [{ assignment: id, reason: 'door-not-granted', detail }];
-		}
-		const schedules = [...new Set(entries.map(({ schedule }) => schedule))];
-		return schedules.map((schedule) => ({ assignment: id, ...closedBlock(model, schedule, today) }));
-	});
+	return [...told.values()];
 }
 
-function closedBlock(model: AccessModel, scheduleId: string, today: EpochDay): { reason: BlockReason; detail: string } {
-	const schedule = model.schedules.get(scheduleId);
-	if (!schedule) throw new Error(`no schedule ${scheduleId}`);
-	const name = `Schedule ${nameOf(model.rollout.schedules, scheduleId)}`;
-	const date = dateOf(today);
-	const rule: DayRule = dayRuleOf(schedule, today, model.holidays);
-	const stretches = rule.stretches.map(({ text }) => text).join(', ') || 'no stretch';
-	switch (rule.rule) {
-		case 'not-valid':
-			return { reason: 'schedule-not-valid', detail: `${name} is not valid on ${date}.` };
-		case 'holiday-undecided':
-			return { reason: 'holiday-undecided', detail: `${name} says nothing of ${rule.kind} holidays, such as ${date}.` };
-		case 'holiday-closed':
-			return { reason: 'holiday-closed', detail: `${name} is closed on ${rule.kind} holidays, such as ${date}.` };
-		case 'holiday-list':
-			return {
-				reason: 'holiday-closed',
-				detail: `${name} is open only ${stretches} on ${rule.kind} holidays, such as ${date}.`
-			};
-		case 'week':
-			return { reason: 'schedule-closed', detail: `${name} is closed at this time; on ${date} it has ${stretches}.` };
-	}
+function reachableSpans(model: AccessModel, one: AccessClass, door: number): SpanSet {
+	const from = model.building.doors[door]?.from as number;
+	return intersection(model.doorSpansOf(one, door), model.reachOf(one)[from] ?? []);
 }
 
-function nextAllowed(model: AccessModel, key: string, door: number, moment: Instant): string | null {
-	const one = model.classes.find((candidate) => candidate.key === key);
-	const spans = one ? model.doorSpansOf(one, door) : [];
+/** The first instant of a set at or after a moment and before the horizon ends. */
+function firstIn(model: AccessModel, spans: SpanSet, moment: Instant): string | null {
 	const next = spans[firstEndingAfter(spans, moment)];
 	const end = model.zone.midnightOf(plusDays(epochDayOf(model.rollout.horizon.until), 1));
 	if (!next) return null;

@@ -22,7 +22,7 @@ export interface Answer<Params, Value> {
 	/** True when something of severity error was found: the command then ends with status 1. */
 	isBad(value: Value): boolean;
 	/** The answer for a person: sentences and aligned tables, lines separated by line feeds. */
-	text(value: Value, rollout: Rollout): string;
+	text(value: Value, rollout: Rollout, params: Params): string;
 }
 
 /** Gives a question its types; the identity otherwise. */

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { type Explanation, explainAccess } from '../access/explain';
+import { explanationNotes, explanationSentence, momentWords, routeWords } from '../access/explain-sentence';
 import type { LocalDateTime } from '../calendar/local-date-time';
-import { nameOf } from '../document/names';
 import { ok, refused } from '../kernel/result';
 import { defineAnswer } from './define-answer';
 import { dateTimeParam, doorId, personId, unknownId } from './support/params';
@@ -30,22 +30,22 @@ export default defineAnswer<Params, Explanation>({
 		return Promise.resolve(ok(explainAccess(rollout, person, door, at)));
 	},
 	isBad: () => false,
-	text({ allowed, because, blockedBy, route, nextAllowed }, rollout) {
-		const lines = [allowed ? 'Yes, the door may be opened.' : 'No, the door may not be opened.'];
-		for (const one of because) {
-			const group = nameOf(rollout.doorGroups, one.doorGroup);
-			const schedule = nameOf(rollout.schedules, one.schedule);
-			const profile = nameOf(rollout.accessProfiles, one.accessProfile);
-			lines.push(
-				`  Because assignment ${one.assignment} gives profile ${profile}: ${group} on schedule ${schedule}, ${one.stretch} of ${one.date}.`
-			);
-		}
-		for (const { assignment, reason, detail } of blockedBy) {
-			lines.push(`  ${reason}${assignment === undefined ? '' : ` (assignment ${assignment})`}: ${detail}`);
-		}
-		if (route) lines.push(`Route: ${route.map((door) => nameOf(rollout.doors, door)).join(' > ')}.`);
-		if (!allowed)
-			lines.push(nextAllowed ? `Next possible: ${nextAllowed}.` : 'Not possible again before the horizon ends.');
-		return lines.join('\n');
+	text(explanation, rollout, asked) {
+		const { because, blockedBy, nextAllowed, allowed } = explanation;
+		const further = [
+			...because.slice(1).map((one) => explanationSentence(rollout, asked, { ...explanation, because: [one] })),
+			...blockedBy.slice(1).map(({ assignment, detail }) => `Nor does assignment ${assignment ?? ''}: ${detail}`)
+		];
+		const next = nextAllowed
+			? `Next possible on ${momentWords(nextAllowed)}, ${nextAllowed}.`
+			: 'Not possible again before the horizon ends.';
+		const route = routeWords(rollout, explanation);
+		return [
+			explanationSentence(rollout, asked, explanation),
+			...further.map((line) => `  ${line}`),
+			...explanationNotes(rollout, asked.at),
+			...(route === null ? [] : [route]),
+			...(allowed ? [] : [next])
+		].join('\n');
 	}
 });

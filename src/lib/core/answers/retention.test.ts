@@ -77,7 +77,7 @@ describe('bad is an overdue template alone', () => {
 
 describe('for a person', () => {
 	test('overdue first, the day to act on before a holiday, and how well the rule is known', async () => {
-		const text = retention.text(await ask('2027-06-01'), rollout);
+		const text = retention.text(await ask('2027-06-01'), rollout, { on: '2027-06-01' as never });
 		const lines = text.split('\n').map((line) => line.split(/ {2,}/));
 		expect(lines[0]).toEqual(['2 templates: 1 overdue, 1 kept.']);
 		expect(lines[2]?.slice(0, 5)).toEqual(['State', 'Person', 'Name', 'Erase by', 'Act by']);
@@ -107,17 +107,21 @@ describe('for a person', () => {
 	test('ends with the caution that counsel confirms, also where there is nothing to tell', async () => {
 		const empty = rolloutOf();
 		for (const text of [
-			retention.text(await ask('2027-06-01'), rollout),
-			retention.text(await ask('2027-06-01', empty), empty)
+			retention.text(await ask('2027-06-01'), rollout, { on: '2027-06-01' as never }),
+			retention.text(await ask('2027-06-01', empty), empty, { on: '2027-06-01' as never })
 		]) {
 			expect(text.split('\n').at(-1)).toMatch(/^Not legal advice: have counsel confirm/);
 		}
-		expect(retention.text(await ask('2027-06-01', empty), empty)).toContain('No template is on record.');
+		expect(retention.text(await ask('2027-06-01', empty), empty, { on: '2027-06-01' as never })).toContain(
+			'No template is on record.'
+		);
 	});
 
 	test('a template without a date says so', async () => {
 		const undated = { ...rollout, privacy: { ...rollout.privacy, regimes: [] } };
-		expect(retention.text(await ask('2027-06-01', undated), undated)).toContain('no date');
+		expect(retention.text(await ask('2027-06-01', undated), undated, { on: '2027-06-01' as never })).toContain(
+			'no date'
+		);
 	});
 });
 
