@@ -49,6 +49,7 @@ const asked: Readonly<Record<string, Record<string, unknown>>> = {
 	check: {},
 	compare: { with: smallSite({ assignments: [], schedules: [], accessProfiles: [] }) },
 	explain: { person: '1002', door: 'main', at: '2027-01-04T08:00' },
+	who: { area: 'hall', at: '2027-01-04T08:00' },
 	plan: { seconds: 1, seed: 7 },
 	retention: { on: '2027-06-01' }
 };

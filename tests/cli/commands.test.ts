@@ -25,6 +25,10 @@ const calls: Readonly<
 		args: ['--person', '1002', '--door', 'main', '--at', '2027-01-04T08:00'],
 		params: { person: '1002', door: 'main', at: '2027-01-04T08:00' }
 	},
+	who: {
+		args: ['--door', 'main', '--at', '2027-01-04T08:00', '--department', 'Office'],
+		params: { door: 'main', at: '2027-01-04T08:00', department: 'Office' }
+	},
 	compare: { args: ['later.json'], params: { with: rolloutOf(later) } },
 	plan: { args: ['--seconds', '0', '--seed', '3'], params: { seconds: 0, seed: 3 } },
 	retention: { args: ['--on', '2027-06-01'], params: { on: '2027-06-01' } }

@@ -26,7 +26,7 @@ describe('README.md', () => {
 	it('shows every command of the command line', () => {
 		const names = [...readme.matchAll(/npm run -s doorwright -- ([a-z-]+)/g)].map(([, name]) => name);
 		expect(new Set(names)).toEqual(
-			new Set(['check', 'access', 'explain', 'compare', 'plan', 'retention', 'import-roster', 'serve'])
+			new Set(['check', 'access', 'explain', 'who', 'compare', 'plan', 'retention', 'import-roster', 'serve'])
 		);
 		expect(commands.length).toBeGreaterThanOrEqual(7);
 	});
