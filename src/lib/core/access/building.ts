@@ -46,6 +46,21 @@ export function buildingOf(rollout: Rollout): Building {
 	};
 }
 
+/** True when two buildings have the same areas and doors at the same places; names and what else doors have do not count. */
+export function isSameBuilding(a: Building, b: Building): boolean {
+	return (
+		a.doors.length === b.doors.length &&
+		a.areaIds.join('\n') === b.areaIds.join('\n') &&
+		a.outside.join() === b.outside.join() &&
+		a.doors.every((door, place) => {
+			const other = b.doors[place] as PlacedDoor;
+			return (
+				door.id === other.id && door.from === other.from && door.to === other.to && door.isExitFree === other.isExitFree
+			);
+		})
+	);
+}
+
 /** The areas (1 by their places) that can be reached while exactly the doors marked 1 may be opened. */
 export function areasReached(building: Building, open: Uint8Array): Uint8Array {
 	const reach = new Uint8Array(building.areaIds.length);

@@ -1,4 +1,4 @@
-import { type EpochDay, type LocalDate, epochDayOf } from '../calendar/local-date';
+import { type EpochDay, type LocalDate, dateOf, epochDayOf } from '../calendar/local-date';
 import { type Span, type SpanSet, clip } from '../calendar/spans';
 import type { Zone } from '../calendar/zone';
 import type { Person, Rollout } from '../document/schema';
@@ -18,28 +18,41 @@ export interface AccessClass {
 	readonly lastDay: number;
 }
 
+type Gathered = AccessClass & { readonly people: Person[] };
+
 /**
  * People gathered by what decides their access in a stretch of the time line: the assignments that match them, and dates of
  * employment as far as they lie in it.
  */
 export function classesOf(rollout: Rollout, people: readonly Person[], zone: Zone, wide: Span): AccessClass[] {
 	const matching = matchingAssignments(rollout);
-	const classes = new Map<string, AccessClass & { readonly people: Person[] }>();
+	const limits = limitsOf(wide);
+	const classes: AccessClass[] = [];
+	const bySet = new Map<string, Map<string, Gathered>>();
+	// People who are alike share the list of their assignments: what it says is then written out once.
+	const ofList = new Map<readonly number[], Map<string, Gathered>>();
 	for (const person of people) {
 		const assignments = matching(person);
-		const startsOn = isBefore(person.startsOn, wide.from) ? null : person.startsOn;
-		const leavesOn = isAfter(person.leavesOn, wide.to) ? null : person.leavesOn;
-		const key = `${assignments.join()}|${startsOn ?? ''}|${leavesOn ?? ''}`;
-		remembered(classes, key, () => ({
-			key,
-			people: [] as Person[],
-			assignments,
-			employed: clip(spansOfLimits(zone, startsOn, leavesOn), wide.from, wide.to),
-			firstDay: startsOn === null ? -Infinity : epochDayOf(startsOn),
-			lastDay: leavesOn === null ? Infinity : epochDayOf(leavesOn)
-		})).people.push(person);
+		const ofSet = remembered(ofList, assignments, () =>
+			remembered(bySet, assignments.join(), () => new Map<string, Gathered>())
+		);
+		const startsOn = person.startsOn === null || person.startsOn <= limits.first ? null : person.startsOn;
+		const leavesOn = person.leavesOn === null || person.leavesOn >= limits.last ? null : person.leavesOn;
+		const employment = startsOn === null && leavesOn === null ? '' : `${startsOn ?? ''}|${leavesOn ?? ''}`;
+		remembered(ofSet, employment, () => {
+			const made: Gathered = {
+				key: `${assignments.join()}|${employment}`,
+				people: [],
+				assignments,
+				employed: clip(spansOfLimits(zone, startsOn, leavesOn), wide.from, wide.to),
+				firstDay: startsOn === null ? -Infinity : epochDayOf(startsOn),
+				lastDay: leavesOn === null ? Infinity : epochDayOf(leavesOn)
+			};
+			classes.push(made);
+			return made;
+		}).people.push(person);
 	}
-	return [...classes.values()];
+	return classes;
 }
 
 /** The instants of the dates between two limits, both included; null is no limit. */
@@ -50,12 +63,14 @@ export function spansOfLimits(zone: Zone, from: LocalDate | null, until: LocalDa
 }
 
 /** Two days are more than any zone differs from UTC, and a clock can be turned. */
-const roomSeconds = 2 * 86400;
+const roomDays = 2;
 
-function isBefore(date: LocalDate | null, at: number): boolean {
-	return date !== null && epochDayOf(date) * 86400 <= at - roomSeconds;
-}
-
-function isAfter(date: LocalDate | null, at: number): boolean {
-	return date !== null && epochDayOf(date) * 86400 >= at + roomSeconds;
+/** Dates so far outside of a stretch of the time line that they limit nothing in it. */
+function limitsOf({ from, to }: Span): { first: string; last: string } {
+	const last = dateOf((Math.ceil(to / 86400) + roomDays) as EpochDay);
+	return {
+		first: dateOf((Math.floor(from / 86400) - roomDays) as EpochDay),
+		// Past the year 9999 there is no date, and none that limits nothing.
+		last: last.length > 10 ? '~' : last
+	};
 }

@@ -1,49 +1,66 @@
 import type { Assignment, Person, Rollout, Who } from '../document/schema';
+import { remembered } from '../kernel/remembered';
 
 /**
  * Gives a function from a person to the places of the assignments that match them, ascending: `everyone`, or any of the
- * person's id, department, job or wave listed. An index over the lists, so that it is quick for many people.
+ * person's id, department, job or wave listed. An index over the lists, so that it is quick for many people; who is named
+ * by no id and has the same department, job and wave as another gets the same array.
  */
 export function matchingAssignments(rollout: Pick<Rollout, 'assignments'>): (person: Person) => readonly number[] {
 	const forEveryone: number[] = [];
-	const placesByWord = new Map<string, number[]>();
-	const note = (word: string, place: number) => {
-		const places = placesByWord.get(word) ?? [];
-		places.push(place);
-		placesByWord.set(word, places);
+	const byPerson = new Map<string, number[]>();
+	const byDepartment = new Map<string, number[]>();
+	const byJob = new Map<string, number[]>();
+	const byWave = new Map<string, number[]>();
+	const note = (places: Map<string, number[]>, words: readonly string[], place: number) => {
+		for (const word of words) remembered(places, word, () => []).push(place);
 	};
 	rollout.assignments.forEach(({ who }, place) => {
-		if (who.everyone) forEveryone.push(place);
-		else for (const word of wordsOf(who)) note(word, place);
+		if (who.everyone) {
+			forEveryone.push(place);
+			return;
+		}
+		note(byPerson, who.people, place);
+		note(byDepartment, who.departments, place);
+		note(byJob, who.jobs, place);
+		note(byWave, who.waves, place);
 	});
+	const placesOf = (places: ReadonlyMap<string, readonly number[]>, word: string | null) =>
+		(word === null ? undefined : places.get(word)) ?? none;
+	const shared = new Map<string | null, Map<string | null, Map<string | null, readonly number[]>>>();
 	return (person) => {
-		const places = new Set(forEveryone);
-		for (const word of wordsFor(person)) for (const place of placesByWord.get(word) ?? []) places.add(place);
-		return [...places].sort((a, b) => a - b);
+		const { department, job, wave } = person;
+		const ofJobs = remembered(
+			shared,
+			department,
+			() => new Map<string | null, Map<string | null, readonly number[]>>()
+		);
+		const ofWaves = remembered(ofJobs, job, () => new Map<string | null, readonly number[]>());
+		const alike = remembered(ofWaves, wave, () =>
+			inOrder([forEveryone, placesOf(byDepartment, department), placesOf(byJob, job), placesOf(byWave, wave)])
+		);
+		const own = byPerson.get(person.id);
+		return own ? inOrder([alike, own]) : alike;
 	};
+}
+
+const none: readonly number[] = [];
+
+/** The numbers of all lists, ascending, each once. */
+function inOrder(lists: readonly (readonly number[])[]): readonly number[] {
+	return [...new Set(lists.flat())].sort((a, b) => a - b);
 }
 
 /** True when an assignment matches a person, whatever the date. */
-export function doesMatch(assignment: Assignment, person: Person): boolean {
-	if (assignment.who.everyone) return true;
-	const words = new Set(wordsOf(assignment.who));
-	return wordsFor(person).some((word) => words.has(word));
+export function doesMatch({ who }: Assignment, person: Person): boolean {
+	return who.everyone || isNamed(who, person);
 }
 
-function wordsOf(who: Who): string[] {
-	return [
-		...who.people.map((id) => `person ${id}`),
-		...who.departments.map((name) => `department ${name}`),
-		...who.jobs.map((name) => `job ${name}`),
-		...who.waves.map((id) => `wave ${id}`)
-	];
-}
-
-function wordsFor(person: Person): string[] {
-	return [
-		`person ${person.id}`,
-		...(person.department === null ? [] : [`department ${person.department}`]),
-		...(person.job === null ? [] : [`job ${person.job}`]),
-		...(person.wave === null ? [] : [`wave ${person.wave}`])
-	];
+function isNamed(who: Who, { id, department, job, wave }: Person): boolean {
+	return (
+		who.people.includes(id) ||
+		(department !== null && who.departments.includes(department)) ||
+		(job !== null && who.jobs.includes(job)) ||
+		(wave !== null && who.waves.includes(wave))
+	);
 }

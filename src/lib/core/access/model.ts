@@ -3,8 +3,10 @@ import { type Span, type SpanSet, clip, intersection, noSpans, spanSetOf } from 
 import { type Instant, Zone } from '../calendar/zone';
 import type { Holiday, Person, Rollout } from '../document/schema';
 import { remembered } from '../kernel/remembered';
-import { type Building, buildingOf } from './building';
+import { type Building, buildingOf, isSameBuilding } from './building';
+import { type ClassReach, ClassReachFinder, type DoorsEver } from './class-reach';
 import { type AccessClass, classesOf, spansOfLimits } from './classes';
+import { Contents } from './contents';
 import { holidaysByDay } from './holidays';
 import { CellPatterns } from './cell-patterns';
 import { type DoorSet, gatheredByParts } from './door-sets';
@@ -40,6 +42,8 @@ export class AccessModel {
 	readonly zone: Zone;
 	readonly from: EpochDay;
 	readonly until: EpochDay;
+	/** Time zone and dates as text: models with the same have the same cells. */
+	readonly frame: string;
 	/** The instants of the range of dates. */
 	readonly range: Range;
 	/** The range with room on both sides. */
@@ -58,37 +62,55 @@ export class AccessModel {
 	readonly #doorSetsByAssignments = new Map<string, readonly DoorSet[]>();
 	readonly #doorSetsByClass = new Map<string, readonly DoorSet[]>();
 	readonly #reachByClass = new Map<string, readonly SpanSet[]>();
-	readonly #doorsByClass = new Map<string, Pick<Course, 'opened' | 'met'>>();
+	readonly #doorsByContent = new Map<string, DoorsEver>();
+	readonly #carried: Carried | undefined;
+	#contents: Contents | undefined;
+	#reachFinder: ClassReachFinder | undefined;
 	readonly #patternsByGrant = new Map<SpanSet, Int32Array>();
 	readonly #partsByAssignment = new Map<number, ReadonlyMap<SpanSet, readonly number[]>>();
 	readonly #coursesByClass = new Map<AccessClass, readonly Course[]>();
 	readonly #timelineByAssignments = new Map<string, Timeline>();
 	readonly #timelineOfNobody: Timeline;
 
-	/** A model over the dates `from` to `until` (the horizon where left out), for everybody or for the people given. */
+	/**
+	 * A model over the dates `from` to `until` (the horizon where left out), for everybody or for the people given. `before`:
+	 * the model of an earlier state, from which is taken over what is still true; it makes no difference to any answer.
+	 */
 	constructor(
 		rollout: Rollout,
 		range?: { from: LocalDate; until: LocalDate },
-		people: readonly Person[] = rollout.people
+		people: readonly Person[] = rollout.people,
+		before?: AccessModel
 	) {
 		this.rollout = rollout;
 		const { from, until } = range ?? rollout.horizon;
 		this.from = epochDayOf(from);
 		this.until = epochDayOf(until);
 		const room = 3 + Math.ceil(rollout.site.arriveEarlyMinutes / 1440);
-		this.zone = new Zone(rollout.site.timeZone, plusDays(this.from, -room - 3), plusDays(this.until, room + 3));
+		const { timeZone } = rollout.site;
+		this.frame = `${timeZone} ${this.from} ${this.until} ${room}`;
+		const alike = before?.frame === this.frame && before.#contents?.isFull === false ? before : undefined;
+		this.zone = alike?.zone ?? new Zone(timeZone, plusDays(this.from, -room - 3), plusDays(this.until, room + 3));
 		this.range = { from: this.zone.midnightOf(this.from), to: this.zone.midnightOf(plusDays(this.until, 1)) };
 		this.wide = {
 			from: this.zone.midnightOf(plusDays(this.from, -room)),
 			to: this.zone.midnightOf(plusDays(this.until, room))
 		};
 		this.holidays = holidaysByDay(rollout);
-		this.building = buildingOf(rollout);
+		const building = buildingOf(rollout);
+		this.building = alike && isSameBuilding(alike.building, building) ? alike.building : building;
 		this.schedules = new Map(rollout.schedules.map((schedule) => [schedule.id, readySchedule(schedule)]));
 		this.patterns = new Map(rollout.shiftPatterns.map((pattern) => [pattern.id, readyPattern(pattern)]));
 		this.#grantsByAssignment = grantsByAssignment(rollout, this.building);
 		this.classes = classesOf(rollout, people, this.zone, this.wide);
-		this.cells = new CellPatterns(this.zone.datesIn(this.wide));
+		this.cells = alike?.cells ?? new CellPatterns(this.zone.datesIn(this.wide));
+		if (alike?.building === this.building) {
+			this.#carried = {
+				contents: alike.#contents as Contents,
+				areHolidaysSame: areSameHolidays(alike.holidays, this.holidays),
+				doorsByContent: alike.#doorsByContent
+			};
+		}
 		this.#timelineOfNobody = new Timeline(this.building, this.cells, []);
 		this.#classByPerson = new Map(this.classes.flatMap((one) => one.people.map((person) => [person.id, one])));
 	}
@@ -175,29 +197,42 @@ export class AccessModel {
 		});
 	}
 
-	/** Doors (1 by their places) that a class may open on a date of the range, and of these the ones that it can get to then. */
-	doorsOf(one: AccessClass): Pick<Course, 'opened' | 'met'> {
-		return remembered(this.#doorsByClass, one.key, () => this.#findDoors(one));
+	/**
+	 * Doors (1 by their places) that a class may open on a date of the range, and of these the ones that it can get to then;
+	 * `reach` where it is at hand.
+	 */
+	doorsOf(one: AccessClass, reach?: ClassReach): DoorsEver {
+		const key = `${this.contentOf(one)} ${one.firstDay} ${one.lastDay}`;
+		const known = this.#doorsByContent.get(key) ?? this.#carried?.doorsByContent.get(key);
+		const doors = known ?? this.reachFinder.doorsOf(one, reach ?? this.reachFinder.reachOf(one), this.from, this.until);
+		this.#doorsByContent.set(key, doors);
+		return doors;
 	}
 
-	#findDoors(one: AccessClass): Pick<Course, 'opened' | 'met'> {
-		const doors = this.building.doors.length;
-		const [opened, met] = [new Uint8Array(doors), new Uint8Array(doors)];
-		const courses = this.coursesOf(one);
-		const last = Math.min(this.until, one.lastDay);
-		const seen = new Set<Course>();
-		this.cells.cells.forEach(({ day }, cell) => {
-			if (day >= this.from && day >= one.firstDay && day <= last) seen.add(courses[cell] as Course);
-		});
-		for (const course of seen) {
-			course.opened.forEach((isOpened, door) => {
-				if (isOpened) opened[door] = 1;
-			});
-			course.met.forEach((isMet, door) => {
-				if (isMet) met[door] = 1;
-			});
-		}
-		return { opened, met };
+	/** What assignments give, by content. */
+	get contents(): Contents {
+		this.#contents ??= new Contents(
+			this.rollout,
+			this.building,
+			this.cells,
+			(schedule) => this.openSpans(schedule),
+			this.#carried
+		);
+		return this.#contents;
+	}
+
+	/** Tells what the assignments of a class give: equal texts, equal access while employed. */
+	contentOf({ assignments }: AccessClass): string {
+		const numbers = assignments.map((place) => this.contents.assignment(place).number);
+		return [...new Set(numbers)].sort((a, b) => a - b).join();
+	}
+
+	/** What classes may open and reach by types of day: quicker than their courses where many classes are looked at. */
+	get reachFinder(): ClassReachFinder {
+		this.#reachFinder ??= new ClassReachFinder(this.building, this.cells, this.contents, (day) =>
+			this.holidays.has(day as EpochDay)
+		);
+		return this.#reachFinder;
 	}
 
 	/** True when the spans of two grants share an instant on one of the dates `from` to `until`. */
@@ -260,6 +295,17 @@ export class AccessModel {
 			return gatheredByParts(partsByDoor);
 		});
 	}
+}
+
+/** What a model takes over from the one before: only where cells and building are the same. */
+interface Carried {
+	readonly contents: Contents;
+	readonly areHolidaysSame: boolean;
+	readonly doorsByContent: ReadonlyMap<string, DoorsEver>;
+}
+
+function areSameHolidays(a: ReadonlyMap<EpochDay, Holiday>, b: ReadonlyMap<EpochDay, Holiday>): boolean {
+	return a.size === b.size && [...a].every(([day, { kind }]) => b.get(day)?.kind === kind);
 }
 
 function grantsByAssignment(rollout: Rollout, building: Building): ReadonlyMap<number, readonly Grant[]>[] {
