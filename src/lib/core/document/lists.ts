@@ -83,7 +83,8 @@ export function withValue(document: RolloutDocument, steps: readonly string[], v
 	return replaced(document, steps, value) as RolloutDocument;
 }
 
-function replaced(root: unknown, [step, ...rest]: readonly string[], value: unknown): unknown {
+/** As `withValue`, of any object. */
+export function replaced(root: unknown, [step, ...rest]: readonly string[], value: unknown): unknown {
 	if (step === undefined) return value;
 	const before: Record<string, unknown> =
 		typeof root === 'object' && root !== null && !Array.isArray(root) ? (root as Record<string, unknown>) : {};

@@ -12,17 +12,22 @@ export interface Edit<Params> {
 	/** One sentence for help pages. */
 	readonly summary: string;
 	readonly params: z.ZodType<Params>;
-	/** The changed document, or every reason why not; the result is validated as a whole before it is kept. */
-	apply(document: RolloutDocument, params: Params): Result<RolloutDocument>;
+	/**
+	 * The changed document, or every reason why not; the result is validated as a whole before it is kept. `others`: every
+	 * edit by its name, for one that is made of several.
+	 */
+	apply(document: RolloutDocument, params: Params, others: EditsByName): Result<RolloutDocument>;
 	/** What was done, in a few words, for the change record: `Schedule office changed`. `before` is the document it was done to. */
 	describe(params: Params, before: RolloutDocument): string;
 	/**
 	 * Where in the changed document a parameter ended up, so that a fault there is told at the parameter that caused it.
 	 */
-	placed?(params: Params, after: RolloutDocument): readonly Placed[];
+	placed?(params: Params, after: RolloutDocument, others: EditsByName): readonly Placed[];
 	/** What the change record keeps of the parameters; all of them where left out. The entries before and after are kept anyway. */
 	remember?(params: Params): unknown;
 }
+
+export type EditsByName = ReadonlyMap<string, Edit<unknown>>;
 
 /** The place of a parameter in the document. */
 export interface Placed {

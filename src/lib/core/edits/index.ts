@@ -6,10 +6,10 @@ import { nearestName } from '../kernel/nearest';
 import { registryOf } from '../kernel/registry';
 import { type Result, ok, refused } from '../kernel/result';
 import { rulePacks } from '../privacy/packs';
-import type { Edit, Placed } from './define-edit';
+import type { Edit, EditsByName, Placed } from './define-edit';
 
 /** Every edit by its name. */
-export const edits: ReadonlyMap<string, Edit<unknown>> = registryOf(
+export const edits: EditsByName = registryOf(
 	import.meta.glob<{ default: Edit<unknown> }>(['./*.ts', '!./*.test.ts', '!./index.ts', '!./define-edit.ts'], {
 		eager: true
 	}),
@@ -37,11 +37,11 @@ export function applyEdit(before: ReadDocument, name: string, params: unknown): 
 	}
 	const parsed = edit.params.safeParse(params);
 	if (!parsed.success) return refused(faultsOfIssues(params, parsed.error.issues));
-	const applied = edit.apply(before.document, parsed.data);
+	const applied = edit.apply(before.document, parsed.data, edits);
 	if (!applied.ok) return applied;
 	const after = readChanged(before, applied.value, { regimes: rulePacks.keys() });
 	if (!after.ok) {
-		const placed = edit.placed?.(parsed.data, applied.value) ?? [];
+		const placed = edit.placed?.(parsed.data, applied.value, edits) ?? [];
 		return refused(after.faults.map((one) => movedFault(one, placed)));
 	}
 	return ok({
