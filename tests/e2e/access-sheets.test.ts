@@ -176,7 +176,7 @@ describe('who can open what', () => {
 		await desk.follow(desk.page.getByRole('link', { name: 'Cleaning', exact: true }));
 		expect(
 			await desk.page
-				.getByRole('table', { name: /^Week of/ })
+				.getByRole('grid', { name: /^Week of/ })
 				.getByRole('row')
 				.count()
 		).toBe(11);

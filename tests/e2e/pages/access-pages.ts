@@ -25,10 +25,10 @@ export class WhoPage {
 
 	/** The cell of a row and a column, both by name. */
 	async cell(row: string, column: string): Promise<Locator> {
-		const table = this.desk.page.getByRole('table', { name: /^Week of/ });
+		const table = this.desk.page.getByRole('grid', { name: /^Week of/ });
 		const names = (await table.getByRole('columnheader').allInnerTexts()).map(squeezed);
 		const rowOf = table.getByRole('row').filter({ has: this.desk.page.getByRole('link', { name: row, exact: true }) });
-		return rowOf.getByRole('cell').nth(names.indexOf(column) - 1);
+		return rowOf.getByRole('gridcell').nth(names.indexOf(column) - 1);
 	}
 
 	/** Asks about a door, a moment, and a person or everybody. */

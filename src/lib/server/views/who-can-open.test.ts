@@ -11,7 +11,8 @@ import type { Rollout } from '$lib/core/document/schema';
 import { unwatched } from '$lib/core/kernel/work';
 import { barsOf, spansWords, weekOf } from './week-of';
 import { findPerson, momentOf, reachAt, whoAt } from './who-at';
-import { columnsOf, filteredPeople, gridRows, rowsOfPeople } from './who-grid';
+import { CellBook } from './cell-book';
+import { type RowOfPeople, columnsOf, filteredPeople, rowsOfPeople } from './who-grid';
 import { reasonOf } from './who-reason';
 
 const on = (date: string) => date as LocalDate;
@@ -64,6 +65,16 @@ const parts = {
 const rollout = rolloutOf(parts);
 const modelOf = (week: string, document: Rollout = rollout) =>
 	new AccessModel(document, weekOf(document, week, on('2026-11-25')));
+
+/** Every cell of some rows. */
+function gridRows(model: AccessModel, rows: readonly RowOfPeople[], columns: ReturnType<typeof columnsOf>) {
+	const book = new CellBook(model, columns);
+	return rows.map(({ key, people }) => {
+		const crowd = book.crowdOf(people);
+		const cells = columns.map((_, place) => book.picture(book.cell(crowd, place).picture));
+		return { key, listed: people.length, people: crowd.people, cells };
+	});
+}
 
 describe('the week shown', () => {
 	test('is that of the date asked for, with its holidays by column', () => {

@@ -1,9 +1,12 @@
 import type { AccessClass, AccessModel } from '$lib/core/access/model';
-import { type SpanSet, clip, difference, intersection, noSpans, union } from '$lib/core/calendar/spans';
+import { type SpanSet, clip } from '$lib/core/calendar/spans';
 import { nameOf } from '$lib/core/document/names';
 import type { Person, Rollout } from '$lib/core/document/schema';
-import type { GridCell, GridColumn, GridRow } from '$lib/components/access/grid';
-import { barsOf, spansWords } from './week-of';
+import type { GridColumn } from '$lib/components/access/grid';
+import { remembered } from '$lib/core/kernel/remembered';
+import { allAndSome } from './cell-book';
+
+export { cellWords } from './cell-book';
 
 export const rowKinds = ['department', 'job', 'wave', 'person'] as const;
 export type RowKind = (typeof rowKinds)[number];
@@ -59,8 +62,7 @@ export function rowsOfPeople(rollout: Rollout, people: readonly Person[], kind: 
 	}
 	const byKey = new Map<string, Person[]>();
 	for (const person of people) {
-		const key = person[kind] ?? '';
-		byKey.set(key, [...(byKey.get(key) ?? []), person]);
+		remembered(byKey, person[kind] ?? '', () => []).push(person);
 	}
 	return [...byKey]
 		.sort(([a], [b]) => Number(a === '') - Number(b === ''))
@@ -86,26 +88,6 @@ export function columnsOf(
 	});
 }
 
-/** Fills the cells of rows; the model is one of a single week. */
-export function gridRows(
-	model: AccessModel,
-	rows: readonly RowOfPeople[],
-	columns: readonly { readonly places: readonly number[] }[]
-): GridRow[] {
-	return rows.map(({ key, name, note, people }) => {
-		const classes = classesOf(model, people);
-		const employed = people.filter(({ id }) => classes.some((one) => one === model.findClass(id))).length;
-		return {
-			key,
-			name,
-			note,
-			listed: people.length,
-			people: employed,
-			cells: columns.map(({ places }) => cellOf(model, classes, places))
-		};
-	});
-}
-
 /** The classes of people who are employed on some day of the model's range. */
 export function classesOf(model: AccessModel, people: readonly Person[]): AccessClass[] {
 	const classes = new Set(people.flatMap(({ id }) => model.findClass(id) ?? []));
@@ -119,21 +101,5 @@ export function cellSpans(
 	doors: readonly number[]
 ): { all: SpanSet; some: SpanSet } {
 	const { from, to } = model.range;
-	const sets = classes.flatMap((one) => doors.map((door) => clip(model.doorSpansOf(one, door), from, to)));
-	const [first = noSpans, ...others] = sets;
-	const all = others.reduce((both, set) => intersection(both, set), first);
-	return { all, some: difference(union(...sets), all) };
-}
-
-function cellOf(model: AccessModel, classes: readonly AccessClass[], doors: readonly number[]): GridCell {
-	const { all, some } = cellSpans(model, classes, doors);
-	return { all: barsOf(all, model), some: barsOf(some, model), words: cellWords(model, all, some) };
-}
-
-/** What a cell shows, in words. */
-export function cellWords(model: AccessModel, all: SpanSet, some: SpanSet): string {
-	if (all.length === 0 && some.length === 0) return 'not at all';
-	if (some.length === 0) return spansWords(all, model);
-	if (all.length === 0) return `some only: ${spansWords(some, model)}`;
-	return `${spansWords(all, model)}; some also: ${spansWords(some, model)}`;
+	return allAndSome(classes.flatMap((one) => doors.map((door) => clip(model.doorSpansOf(one, door), from, to))));
 }
