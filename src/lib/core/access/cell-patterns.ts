@@ -10,7 +10,7 @@ import { remembered } from '../kernel/remembered';
 export class CellPatterns {
 	readonly cells: readonly DateSpan[];
 	readonly #idByText = new Map<string, number>([['', 0]]);
-	readonly #patterns: number[][] = [[]];
+	readonly #patterns: (readonly number[])[] = [[]];
 	readonly #meetings = new Map<number, boolean>();
 
 	constructor(cells: readonly DateSpan[]) {
@@ -29,7 +29,7 @@ export class CellPatterns {
 				if (!span || span.from >= cell.to) break;
 				pattern.push(Math.max(span.from, cell.from) - cell.from, Math.min(span.to, cell.to) - cell.from);
 			}
-			ids[place] = this.#idOf(pattern);
+			ids[place] = this.idOf(pattern);
 		});
 		return ids;
 	}
@@ -39,18 +39,8 @@ export class CellPatterns {
 		return this.#patterns[id] ?? [];
 	}
 
-	/** True when two span sets, written as patterns, share an instant in a cell of the dates `from` to `until`. */
-	doMeet(a: Int32Array, b: Int32Array, from: number, until: number): boolean {
-		for (let place = 0; place < this.cells.length; place++) {
-			const [one, other] = [a[place] as number, b[place] as number];
-			if (one === 0 || other === 0) continue;
-			const { day } = this.cells[place] as DateSpan;
-			if (day >= from && day <= until && this.#doPatternsMeet(one, other)) return true;
-		}
-		return false;
-	}
-
-	#doPatternsMeet(one: number, other: number): boolean {
+	/** True when two patterns share an instant. */
+	doPatternsMeet(one: number, other: number): boolean {
 		if (one === other) return true;
 		return remembered(this.#meetings, one * 0x100000 + other, () => {
 			const [a, b] = [this.pattern(one), this.pattern(other)];
@@ -75,7 +65,8 @@ export class CellPatterns {
 		return low;
 	}
 
-	#idOf(pattern: number[]): number {
+	/** The number of a pattern: spans in order that do not touch, as `pattern` gives them; the same for equal ones. */
+	idOf(pattern: readonly number[]): number {
 		const text = pattern.join();
 		const known = this.#idByText.get(text);
 		if (known !== undefined) return known;

@@ -37,6 +37,9 @@ export interface Grant {
 	readonly schedule: string;
 }
 
+/** Who is to arrive earlier still is looked at from so many days before the range: the document allows any number. */
+const mostDaysEarly = 3660;
+
 export class AccessModel {
 	readonly rollout: Rollout;
 	readonly zone: Zone;
@@ -86,7 +89,7 @@ export class AccessModel {
 		const { from, until } = range ?? rollout.horizon;
 		this.from = epochDayOf(from);
 		this.until = epochDayOf(until);
-		const room = 3 + Math.ceil(rollout.site.arriveEarlyMinutes / 1440);
+		const room = 3 + Math.ceil(Math.min(rollout.site.arriveEarlyMinutes / 1440, mostDaysEarly));
 		const { timeZone } = rollout.site;
 		this.frame = `${timeZone} ${this.from} ${this.until} ${room}`;
 		const alike = before?.frame === this.frame && before.#contents?.isFull === false ? before : undefined;
@@ -233,11 +236,6 @@ export class AccessModel {
 			this.holidays.has(day as EpochDay)
 		);
 		return this.#reachFinder;
-	}
-
-	/** True when the spans of two grants share an instant on one of the dates `from` to `until`. */
-	doGrantsMeet(a: SpanSet, b: SpanSet, from: number, until: number): boolean {
-		return this.cells.doMeet(this.#patternsOf(a), this.#patternsOf(b), from, until);
 	}
 
 	#patternsOf(spans: SpanSet): Int32Array {

@@ -9,6 +9,7 @@ export default defineCheck({
 	mend: 'Add the missing door, or correct the areas that a door joins.',
 	source: 'Rollout document, findings',
 	mendAt: ({ area }) => `site?area=${encodeURIComponent(String(area))}`,
+	dependsOn: ({ areas, doors }) => [areas, doors],
 	find: ({ access: { building } }) => {
 		const joined = new Set(building.outside);
 		const queue = [...building.outside];

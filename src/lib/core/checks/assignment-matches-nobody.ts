@@ -1,4 +1,3 @@
-import { matchingAssignments } from '../access/matching';
 import { nameOf } from '../document/names';
 import { defineCheck } from './define-check';
 
@@ -10,9 +9,8 @@ export default defineCheck({
 	mend: 'Correct the departments, jobs, waves or people that it names, or remove it.',
 	source: 'Rollout document, findings',
 	mendAt: ({ assignment }) => `profiles?assignment=${encodeURIComponent(String(assignment))}`,
-	find: ({ rollout }) => {
-		const matching = matchingAssignments(rollout);
-		const matched = new Set(rollout.people.flatMap((person) => matching(person)));
+	find: ({ rollout, access }) => {
+		const matched = new Set(access.classes.flatMap(({ assignments }) => assignments));
 		return rollout.assignments.flatMap(({ id }, place) =>
 			matched.has(place) ? [] : [{ subject: { assignment: id } }]
 		);

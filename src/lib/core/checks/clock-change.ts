@@ -12,6 +12,13 @@ export default defineCheck({
 	mend: 'Nothing need be done where the reading suits: a skipped time is read with the offset before the change, a repeated one means the first.',
 	source: 'RFC 5545, section 3.3.5',
 	mendAt: ({ schedule }) => `schedules/${encodeURIComponent(String(schedule))}`,
+	dependsOn: ({ site, horizon, holidays, schedules, accessProfiles, assignments }) => [
+		JSON.stringify([site, horizon]),
+		holidays.days,
+		schedules,
+		accessProfiles,
+		assignments
+	],
 	find: (input) =>
 		assignedSchedules(input.rollout).flatMap((schedule) => {
 			const dates = affectedDates(input, schedule.id);

@@ -9,6 +9,7 @@ export default defineCheck({
 	mend: 'Put it into a door group, or leave it so knowingly.',
 	source: 'Rollout document, findings',
 	mendAt: ({ door }) => `site?door=${encodeURIComponent(String(door))}`,
+	dependsOn: ({ doors, doorGroups }) => [doors, doorGroups],
 	find: ({ rollout }) => {
 		const grouped = new Set(rollout.doorGroups.flatMap((group) => group.doors));
 		return rollout.doors.flatMap(({ id }) => (grouped.has(id) ? [] : [{ subject: { door: id } }]));

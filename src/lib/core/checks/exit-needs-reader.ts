@@ -9,6 +9,7 @@ export default defineCheck({
 	mend: 'Confirm free egress with the authority having jurisdiction, or set the exit to free.',
 	source: 'NFPA 101 (2006) 7.1.10.1, means of egress kept free to full instant use, as reported by ecmag.com',
 	mendAt: ({ door }) => `site?door=${encodeURIComponent(String(door))}`,
+	dependsOn: ({ doors }) => [doors],
 	find: ({ rollout }) =>
 		rollout.doors.flatMap(({ id, exit }) => (exit === 'reader' ? [{ subject: { door: id } }] : [])),
 	message: ({ subject }, rollout) =>

@@ -1,5 +1,5 @@
-import type { AccessClass, AccessModel } from '../access/model';
-import type { SpanSet } from '../calendar/spans';
+import { Meetings, type Meeting } from '../access/meetings';
+import type { AccessModel } from '../access/model';
 import { byCodeUnits } from '../kernel/compare';
 import { remembered } from '../kernel/remembered';
 import { counted, nameOf } from '../document/names';
@@ -13,22 +13,9 @@ export default defineCheck({
 	mend: 'Nothing need be done; to have one reason for each door, narrow or remove one of the two.',
 	source: 'ONVIF Access Rules Service Specification: several policies for one access point are a union',
 	mendAt: ({ assignments }) => `profiles?assignment=${encodeURIComponent(String(assignments?.[0]))}`,
-	find: ({ access }) => {
-		const { assignments } = access.rollout;
-		const finder = new OverlapFinder(access);
-		const counts = new Map<number, { readonly found: Pair; people: number }>();
-		for (const one of access.classes) {
-			for (const found of finder.pairsOf(one)) {
-				const [a, b] = found.pair;
-				const key = (found.door * assignments.length + a) * assignments.length + b;
-				remembered(counts, key, () => ({ found, people: 0 })).people += one.people.length;
-			}
-		}
-		return [...counts.values()].map(({ found, people }): Case => {
-			const ids = [...new Set(found.pair)].map((place) => assignments[place]?.id as string).sort(byCodeUnits);
-			return { subject: { door: access.building.doors[found.door]?.id as string, assignments: ids }, count: people };
-		});
-	},
+	find: ({ access, kept }) =>
+		kept.renew<Kept>('grant-overlap', (before) => findPairs(access, before)).pairs.flatMap(({ cases }) => cases),
+	tellsFrom: ({ doors }) => [doors],
 	message: ({ subject, count = 0 }, rollout) => {
 		const ids = subject['assignments'] as readonly string[];
 		const by = ids.length === 1 ? `two entries of assignment ${ids[0]}` : `assignments ${ids.join(' and ')}`;
@@ -36,68 +23,85 @@ export default defineCheck({
 	}
 });
 
-/** A door, and the places of two assignments (or twice the same) with grants of it that are open together at some time. */
+/** Two assignments (or twice the same), with the cases of the doors that both give. */
 interface Pair {
-	readonly door: number;
-	readonly pair: readonly [number, number];
+	readonly meetings: readonly Meeting[];
+	/** The people whom both match, by the dates on which they are employed. */
+	readonly employed: string;
+	readonly cases: readonly Case[];
 }
 
-/** Finds the pairs of grants that are open together; those of the same assignments are found once. */
-class OverlapFinder {
-	readonly #access: AccessModel;
-	readonly #pairsByAssignments = new Map<string, readonly Pair[]>();
-	readonly #numberBySpans = new Map<SpanSet, number>();
-	readonly #meetings = new Map<number, boolean>();
+interface Kept {
+	readonly access: AccessModel;
+	readonly meetings: Meetings;
+	readonly pairs: readonly Pair[];
+	readonly pairByIds: ReadonlyMap<string, Pair>;
+}
 
-	constructor(access: AccessModel) {
-		this.#access = access;
-	}
+/** How many people are employed on which dates of the horizon. */
+interface Employed {
+	readonly from: number;
+	readonly until: number;
+	people: number;
+}
 
-	/** The pairs that are open together on a date of the horizon on which a class is employed. */
-	pairsOf(one: AccessClass): readonly Pair[] {
-		const pairs = remembered(this.#pairsByAssignments, one.assignments.join(), () => this.#findPairs(one.assignments));
-		const { from, until } = this.#access;
-		if (one.firstDay <= from && until <= one.lastDay) return pairs;
-		const [first, last] = [Math.max(from, one.firstDay), Math.min(until, one.lastDay)];
-		return pairs.filter(({ door, pair }) =>
-			this.#doMeetBy(door, pair, (a, b) => this.#access.doGrantsMeet(a, b, first, last))
-		);
+function findPairs(access: AccessModel, before: Kept | undefined): Kept {
+	const isSame = before?.access.building === access.building && before.access.cells === access.cells;
+	const meetings = new Meetings(access.cells, isSame ? before.meetings : undefined);
+	const { assignments } = access.rollout;
+	const pairByIds = new Map<string, Pair>();
+	const pairs: Pair[] = [];
+	for (const [key, employed] of employedByPair(access)) {
+		const [a, b] = [Math.floor(key / assignments.length), key % assignments.length];
+		const met = meetings.of(access.contents.assignment(a), access.contents.assignment(b), a === b);
+		if (met.length === 0) continue;
+		const ids = [...new Set([a, b])].map((place) => assignments[place]?.id as string).sort(byCodeUnits);
+		const text = [...employed.values()].map(({ from, until, people }) => `${from} ${until} ${people}`).join();
+		const idText = JSON.stringify(ids);
+		const known = isSame ? before.pairByIds.get(idText) : undefined;
+		const pair =
+			known?.meetings === met && known.employed === text
+				? known
+				: { meetings: met, employed: text, cases: casesOf(access, meetings, met, ids, [...employed.values()]) };
+		pairs.push(pair);
+		pairByIds.set(idText, pair);
 	}
+	return { access, meetings, pairs, pairByIds };
+}
 
-	#findPairs(assignments: readonly number[]): Pair[] {
-		const byDoor = new Map<number, number[]>();
-		for (const assignment of assignments) {
-			for (const door of this.#access.doorsGrantedBy(assignment)) remembered(byDoor, door, () => []).push(assignment);
-		}
-		const pairs: Pair[] = [];
-		for (const [door, granting] of byDoor) {
-			granting.forEach((a, place) => {
-				for (const b of granting.slice(place)) {
-					if (this.#doMeetBy(door, [a, b], (one, other) => this.#doMeet(one, other)))
-						pairs.push({ door, pair: [a, b] });
-				}
-			});
-		}
-		return pairs;
+/** Who is matched by two assignments, for each pair that matches anybody; also an assignment with itself. */
+function employedByPair(access: AccessModel): ReadonlyMap<number, ReadonlyMap<number, Employed>> {
+	const count = access.rollout.assignments.length;
+	const days = access.until - access.from + 1;
+	const byPair = new Map<number, Map<number, Employed>>();
+	for (const { assignments, firstDay, lastDay, people } of access.classes) {
+		const [from, until] = [Math.max(access.from, firstDay), Math.min(access.until, lastDay)];
+		if (from > until) continue;
+		const dates = (from - access.from) * days + until - access.from;
+		assignments.forEach((a, place) => {
+			for (let at = place; at < assignments.length; at++) {
+				const ofPair = remembered(byPair, a * count + (assignments[at] as number), () => new Map<number, Employed>());
+				remembered(ofPair, dates, () => ({ from, until, people: 0 })).people += people.length;
+			}
+		});
 	}
+	return byPair;
+}
 
-	#doMeetBy(door: number, [a, b]: Pair['pair'], meets: (one: SpanSet, other: SpanSet) => boolean): boolean {
-		const [ones, others] = [this.#access.grantsOf(a, door), this.#access.grantsOf(b, door)];
-		return ones.some((one, place) =>
-			others
-				.slice(a === b ? place + 1 : 0)
-				.some((other) => meets(this.#access.spansOfGrant(one), this.#access.spansOfGrant(other)))
-		);
-	}
-
-	#doMeet(a: SpanSet, b: SpanSet): boolean {
-		const { from, until } = this.#access;
-		return remembered(this.#meetings, this.#numberOf(a) * 0x100000 + this.#numberOf(b), () =>
-			this.#access.doGrantsMeet(a, b, from, until)
-		);
-	}
-
-	#numberOf(spans: SpanSet): number {
-		return remembered(this.#numberBySpans, spans, () => this.#numberBySpans.size);
-	}
+function casesOf(
+	access: AccessModel,
+	meetings: Meetings,
+	met: readonly Meeting[],
+	ids: readonly string[],
+	employed: readonly Employed[]
+): Case[] {
+	return met.flatMap((meeting) => {
+		let people = 0;
+		for (const one of employed) if (meetings.isOn(meeting, one.from, one.until)) people += one.people;
+		if (people === 0) return [];
+		return meeting.doors.map((door) => ({
+			subject: { door: access.building.doors[door]?.id as string, assignments: ids },
+			count: people
+		}));
+	});
 }

@@ -8,6 +8,7 @@ export default defineCheck({
 	mend: 'Complete the list of holidays to the end of the horizon, then move the date up to which it is complete.',
 	source: 'Rollout document, findings; common practice, no source',
 	mendAt: () => 'holidays',
+	dependsOn: ({ holidays, horizon }) => [holidays.coveredUntil, horizon.until],
 	find: ({ rollout }) => {
 		const { coveredUntil } = rollout.holidays;
 		return coveredUntil === null || coveredUntil < rollout.horizon.until ? [{ subject: {} }] : [];

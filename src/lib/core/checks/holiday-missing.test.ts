@@ -1,9 +1,8 @@
 import { expect, test } from 'vitest';
 import { rolloutOf } from '../../../../tests/support/rollout-of';
-import { CoverageFinder } from '../access/coverage';
-import { AccessModel } from '../access/model';
 import { localDate } from '../calendar/local-date';
 import holidayMissing from './holiday-missing';
+import { checkInputOf } from './support/recheck';
 import { findAll } from '.';
 
 const [from, until] = [localDate('2027-12-01'), localDate('2028-01-31')];
@@ -18,8 +17,7 @@ function december(place: { country?: string; region?: string; holidayArea?: stri
 
 async function find(...args: Parameters<typeof december>) {
 	const rollout = december(...args);
-	const access = new AccessModel(rollout);
-	return [...(await holidayMissing.find({ rollout, access, coverage: new CoverageFinder(access) }))];
+	return [...(await holidayMissing.find(checkInputOf(rollout)))];
 }
 
 async function missing(...args: Parameters<typeof december>) {
@@ -65,8 +63,7 @@ test('an area has its own days', async () => {
 			site: { name: 'Invented site', timeZone: 'Europe/Berlin', country: 'DE', region: 'BY', holidayArea },
 			horizon: { from: localDate('2027-08-01'), until: localDate('2027-08-31') }
 		});
-		const access = new AccessModel(rollout);
-		return holidayMissing.find({ rollout, access, coverage: new CoverageFinder(access) });
+		return holidayMissing.find(checkInputOf(rollout));
 	};
 	expect((await summer('KATH')).map(({ dates }) => dates)).toEqual([['2027-08-15']]);
 	expect(await summer('EVANG')).toEqual([]);

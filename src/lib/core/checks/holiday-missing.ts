@@ -11,6 +11,7 @@ export default defineCheck({
 	source:
 		'Official public holidays by the library date-holidays 3.37.0 (ISC AND CC-BY-3.0), corrected where it differs from the lists of gov.uk, 5 U.S.C. 6103 and others',
 	mendAt: () => 'holidays',
+	dependsOn: ({ site, horizon, holidays }) => [JSON.stringify([site, horizon]), holidays.days],
 	async find({ rollout }) {
 		const { site, horizon, holidays } = rollout;
 		if (site.country === null) return [];

@@ -9,6 +9,7 @@ export default defineCheck({
 	mend: 'Remove the entry that is not meant.',
 	source: 'Rollout document, meaning of schedules',
 	mendAt: () => 'holidays',
+	dependsOn: ({ holidays }) => [holidays.days],
 	find: ({ rollout }) => {
 		const seen = new Set<string>();
 		const dates = rollout.holidays.days

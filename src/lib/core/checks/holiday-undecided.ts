@@ -11,6 +11,14 @@ export default defineCheck({
 	mend: 'Say for this schedule what it does on such days: as on an ordinary day, closed, or its own stretches.',
 	source: 'Rollout document, meaning of schedules; common practice, no source',
 	mendAt: ({ schedule }) => `schedules/${encodeURIComponent(String(schedule))}`,
+	dependsOn: ({ horizon, holidays, schedules, accessProfiles, assignments }) => [
+		horizon.from,
+		horizon.until,
+		holidays.days,
+		schedules,
+		accessProfiles,
+		assignments
+	],
 	find: ({ rollout, access }) => {
 		const cases: Case[] = [];
 		const { from, until } = rollout.horizon;

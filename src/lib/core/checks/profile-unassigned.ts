@@ -9,6 +9,7 @@ export default defineCheck({
 	mend: 'Assign it to people, departments, jobs or waves, or remove it.',
 	source: 'Rollout document, findings',
 	mendAt: ({ accessProfile }) => `profiles?profile=${encodeURIComponent(String(accessProfile))}`,
+	dependsOn: ({ accessProfiles, assignments }) => [accessProfiles, assignments],
 	find: ({ rollout }) => {
 		const assigned = new Set(rollout.assignments.map(({ accessProfile }) => accessProfile));
 		return rollout.accessProfiles.flatMap(({ id }) => (assigned.has(id) ? [] : [{ subject: { accessProfile: id } }]));

@@ -23,7 +23,21 @@ export default defineCheck({
 	source:
 		'Rollout document, findings; ONVIF Access Rules Service Specification: several schedules for one access point are a union',
 	mendAt: ({ schedule }) => `schedules/${encodeURIComponent(String(schedule))}`,
-	find: ({ rollout }) => rollout.schedules.flatMap((schedule) => [...ofWeek(schedule), ...ofHolidayLists(schedule)]),
+	find: ({ rollout, kept }) => {
+		const cases = kept.renew<ReadonlyMap<Schedule, readonly Case[]>>(
+			'schedule-overlap',
+			(before) =>
+				new Map(
+					rollout.schedules.map((schedule) => [
+						schedule,
+						before?.get(schedule) ?? [...ofWeek(schedule), ...ofHolidayLists(schedule)]
+					])
+				)
+		);
+		return [...cases.values()].flat();
+	},
+	// The name of a schedule comes with the schedule, and one with another name is another object.
+	tellsFrom: () => [],
 	message: ({ subject, facts }, rollout) => {
 		const day = dayNames[String(subject['day'])] ?? `the holidays of kind ${String(subject['day'])}`;
 		return `Schedule ${nameOf(rollout.schedules, subject['schedule'])} has stretches that overlap on ${day}: ${String(facts?.['stretches'])} share ${String(facts?.['shared'])}.`;

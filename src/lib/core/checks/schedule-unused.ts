@@ -9,6 +9,7 @@ export default defineCheck({
 	mend: 'Use it in an entry of a profile, or remove it.',
 	source: 'Rollout document, findings',
 	mendAt: ({ schedule }) => `schedules/${encodeURIComponent(String(schedule))}`,
+	dependsOn: ({ schedules, accessProfiles }) => [schedules, accessProfiles],
 	find: ({ rollout }) => {
 		const used = new Set(rollout.accessProfiles.flatMap(({ entries }) => entries.map(({ schedule }) => schedule)));
 		return rollout.schedules.flatMap(({ id }) => (used.has(id) ? [] : [{ subject: { schedule: id } }]));

@@ -10,6 +10,7 @@ export default defineCheck({
 	source:
 		'Rollout document, meaning of shifts; a shift belongs to the day on which it starts: common practice, no source',
 	mendAt: ({ person }) => `people/${encodeURIComponent(String(person))}`,
-	find: (input) => uncoveredCases(input, ({ isOnHoliday }) => !isOnHoliday),
+	find: (input) => uncoveredCases(input, false),
+	tellsFrom: ({ areas }) => [areas],
 	message: (found, rollout) => uncoveredMessage(found, rollout)
 });

@@ -17,6 +17,18 @@ export function nameOf(entries: readonly Named[], id: unknown): string {
 	return names.get(String(id)) ?? String(id);
 }
 
+const entryByIdOfList = new WeakMap<readonly { readonly id: string }[], ReadonlyMap<string, unknown>>();
+
+/** The entry of a list with an id; the list is looked through once, however often it is asked. */
+export function entryOf<T extends { readonly id: string }>(entries: readonly T[], id: unknown): T | undefined {
+	let byId = entryByIdOfList.get(entries);
+	if (!byId) {
+		byId = new Map(entries.map((entry) => [entry.id, entry]));
+		entryByIdOfList.set(entries, byId);
+	}
+	return byId.get(String(id)) as T | undefined;
+}
+
 /** Who a person is, in a sentence: name and id. */
 export function personName(rollout: Rollout, id: unknown): string {
 	const name = nameOf(rollout.people, id);
