@@ -4,6 +4,7 @@ import { faultsOfIssues } from '../../core/document/faults-of-issues';
 import type { Rollout } from '../../core/document/schema';
 import { type Result, refused } from '../../core/kernel/result';
 import type { Work } from '../../core/kernel/work';
+import { errands } from './errands';
 import { type Message, type Order, keepLatest } from './protocol';
 
 /** Answers questions outside of the server's thread, one after the other, so that everybody else is served meanwhile. */
@@ -31,7 +32,7 @@ async function answerOf({ number, answer: name, params, key, rollout: sent, stop
 	const rollout = sent ?? rolloutByKey.get(key);
 	if (!rollout) throw new Error(`the rollout ${key} was not sent`);
 	keepLatest(rolloutByKey, key, rollout);
-	const answer = await findAnswer(name);
+	const answer = (await findAnswer(name)) ?? errands.get(name);
 	if (!answer) throw new Error(`there is no answer ${name}`);
 	const parsed = answer.params.safeParse(params);
 	if (!parsed.success) return refused(faultsOfIssues(params, parsed.error.issues));

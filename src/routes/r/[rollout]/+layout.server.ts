@@ -1,3 +1,4 @@
+import { listsByName } from '$lib/core/exports/lists';
 import { rolloutOf } from '$lib/server/http/change';
 import { shownAt } from '$lib/server/clock';
 import { figuresOf } from '$lib/server/figures';
@@ -17,6 +18,7 @@ export const load: LayoutServerLoad = async ({ params, locals }) => {
 		id: open.id,
 		about: goLive === undefined ? site.name : `${site.name} · first go-live ${goLive}`,
 		figures,
+		lists: [...listsByName.values()].map(({ name, title, sheet }) => ({ name, title, sheet })),
 		undo: undo && { number: undo.number, what: undo.what, who: undo.who },
 		redo: redo && { number: redo.number, what: redo.what },
 		titleBlock: {
