@@ -15,20 +15,31 @@ export interface Leaver {
 	readonly spans: SpanSet;
 }
 
-/** Those of a limited department who could be away at some time; a booking that stands is away then and only then. */
-export function leaversOf(space: ProofSpace, limit: number): Leaver[] {
+const known = new WeakMap<ProofSpace, Map<number, readonly Leaver[]>>();
+
+/** Those of a limited department who could be away at some time; reckoned once. A booking that stands is away then and only then. */
+export function leaversOf(space: ProofSpace, limit: number): readonly Leaver[] {
+	const byLimit = known.get(space) ?? new Map<number, readonly Leaver[]>();
+	known.set(space, byLimit);
+	let leavers = byLimit.get(limit);
+	if (!leavers) byLimit.set(limit, (leavers = findLeavers(space, limit)));
+	return leavers;
+}
+
+function findLeavers(space: ProofSpace, limit: number): Leaver[] {
 	const { instance } = space;
 	const leavers: Leaver[] = [];
 	instance.kinds.forEach((kind, index) => {
-		const uses = space.uses[index] as readonly Use[];
-		if (kind.limit !== limit || uses.length === 0) return;
+		if (kind.limit !== limit) return;
 		const spans: Span[] = [];
 		let least = Infinity;
-		for (const use of uses) {
-			const gap = space.gaps[use.gap] as Gap;
-			least = Math.min(least, kind.minutes + (2 * (kind.walks[gap.station] as number)) / 60);
-			pushAwaySpans(space, kind, gap, use, spans);
-		}
+		kind.windows.forEach((_, station) => {
+			for (const use of space.usesAt(kind, station)) {
+				least = Math.min(least, kind.minutes + (2 * (kind.walks[station] as number)) / 60);
+				pushAwaySpans(space, kind, use, spans);
+			}
+		});
+		if (least === Infinity) return;
 		leavers.push({
 			kind: index,
 			standing: undefined,
@@ -45,18 +56,30 @@ export function leaversOf(space: ProofSpace, limit: number): Leaver[] {
 	return leavers;
 }
 
-function pushAwaySpans(space: ProofSpace, kind: Kind, gap: Gap, use: Use, spans: Span[]): void {
+function pushAwaySpans(space: ProofSpace, kind: Kind, use: Use, spans: Span[]): void {
+	const gap = space.gaps[use.gap] as Gap;
 	const walk = kind.walks[gap.station] as number;
+	const seconds = kind.minutes * 60;
+	// Where starts follow each other at grid steps no longer than the absence, one span covers them all.
+	if (gap.isEven && space.gridMinutes * 60 <= seconds + 2 * walk && isUnbroken(space, gap, use)) {
+		spans.push({ from: space.instantOf(gap, use.lo) - walk, to: space.instantOf(gap, use.hi) + seconds + walk });
+		return;
+	}
 	let open: { from: number; to: number } | undefined;
 	for (let slot = use.lo; slot <= use.hi; slot++) {
 		const at = space.instantOf(gap, slot);
-		const span = { from: at - walk, to: at + kind.minutes * 60 + walk };
+		const span = { from: at - walk, to: at + seconds + walk };
 		if (open && span.from <= open.to) open.to = span.to;
 		else {
 			open = span;
 			spans.push(open);
 		}
 	}
+}
+
+/** True when the starts of a use are one grid step apart each. */
+function isUnbroken(space: ProofSpace, gap: Gap, { lo, hi }: Use): boolean {
+	return space.instantOf(gap, hi) - space.instantOf(gap, lo) === (hi - lo) * space.gridMinutes * 60;
 }
 
 /** Leavers who together are away longer than the limit allows in the time in which they could be; empty when there are none. */

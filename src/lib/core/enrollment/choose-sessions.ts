@@ -48,16 +48,22 @@ class Chooser {
 		this.#gaps = gaps;
 		this.#left = groups.map(({ people }) => people);
 		this.#lanesLeft = gaps.map(({ lanes }) => lanes);
-		const options = groups.map((group) => group.gaps.reduce((sum, gap) => sum + (gaps[gap] as GapRoom).lanes, 0));
+		const options = groups.map(({ parts }) =>
+			parts.reduce((sum, part) => part.gaps.reduce((all, gap) => all + (gaps[gap] as GapRoom).lanes, sum), 0)
+		);
 		this.#weights = groups.map((group, index) => {
-			const largest = group.gaps.reduce((most, gap) => Math.max(most, (gaps[gap] as GapRoom).whole), 1);
+			const largest = group.parts.reduce(
+				(best, part) => part.gaps.reduce((most, gap) => Math.max(most, (gaps[gap] as GapRoom).whole), best),
+				1
+			);
 			return (1 + 4 / (1 + (options[index] as number))) / largest;
 		});
 		const users: User[][] = gaps.map(() => []);
 		const scarcest = [...groups.keys()].sort((a, b) => (options[a] as number) - (options[b] as number) || a - b);
 		for (const group of scarcest) {
-			const { gaps: own, begins, ends } = groups[group] as Group;
-			own.forEach((gap, at) => users[gap]?.push({ group, begin: begins[at] as number, end: ends[at] as number }));
+			for (const { gaps: own, begins, ends } of (groups[group] as Group).parts) {
+				own.forEach((gap, at) => users[gap]?.push({ group, begin: begins[at] as number, end: ends[at] as number }));
+			}
 		}
 		this.#users = users;
 		this.#worths = gaps.map(({ cost }, gap) => (cost === 0 ? 0 : this.#fill(gap, false)));

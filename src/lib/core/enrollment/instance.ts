@@ -5,7 +5,15 @@ import type { Booking, Person } from '../document/schema';
 import type { FixedBookings } from './fixed';
 import { type Lattice, latticeOf, nextSlots } from './lattice';
 import type { EnrollmentModel, ReadyStation } from './model';
-import { type Window, windowOf } from './windows';
+import {
+	type Meeting,
+	type Window,
+	type WindowTerms,
+	hashOfWindow,
+	isSameWindow,
+	meetingsOf,
+	windowOf
+} from './windows';
 
 /**
  * The puzzle behind a rollout, in whole numbers. People of one *kind* may start at the same slots, take the same time, walk as
@@ -144,36 +152,22 @@ function kindsOf(
 ): Kind[] {
 	const limitByDepartment = new Map(limits.map((limit, index) => [limit.department, index]));
 	const rankOf = ranksOf(model, people);
-	const windows = windowCache(lattices);
-	const free = freeCache(model);
+	const placesFor = placesCache(model, lattices, reading);
+	const durationOf = new Map(durations.map((minutes, place) => [minutes, place]));
 	const kinds = new Map<string, Kind & { members: number[] }>();
 	people.forEach((person, index) => {
 		const minutes = model.minutesOf(person);
-		const enrollBy = model.enrollByOf(person);
-		const until = enrollBy === null ? Infinity : model.endOf(enrollBy);
-		const walks = lattices.map(({ ready }) => model.walkOf(person, ready.station.area));
-		const own = free(person);
-		const found = lattices.map(({ ready }, station) => {
-			if (minutes === undefined || person.needs.some((need) => !ready.serves.has(need))) return null;
-			if (reading === 'strict' && (walks[station] as number) > longestWalk) return null;
-			return windows(station, own.key, {
-				seconds: minutes * 60,
-				walk: walks[station] as number,
-				free: own.spans,
-				until
-			});
-		});
+		const places = placesFor(person);
 		const limit = person.department === null ? -1 : (limitByDepartment.get(person.department) ?? -1);
 		const rank = rankOf(person);
-		const where = found.map((one, station) => (one ? `${station}:${one.id}:${walks[station]}` : '')).join(' ');
-		const key = `${minutes} ${limit} ${rank} ${where}`;
+		const key = `${minutes} ${limit} ${rank} ${places.key}`;
 		let kind = kinds.get(key);
 		if (!kind) {
 			kind = {
-				windows: found.map((one) => one?.window ?? null),
-				walks,
+				windows: places.windows,
+				walks: places.walks,
 				minutes: minutes ?? 0,
-				duration: durations.indexOf(minutes ?? -1),
+				duration: durationOf.get(minutes ?? -1) ?? -1,
 				limit,
 				rank,
 				members: []
@@ -183,6 +177,54 @@ function kindsOf(
 		kind.members.push(index);
 	});
 	return [...kinds.values()];
+}
+
+/** Where somebody may start, and how far they walk, by station. */
+interface Places {
+	/** The same for people with the same windows and walks. */
+	readonly key: number;
+	readonly windows: readonly (Window | null)[];
+	readonly walks: readonly number[];
+}
+
+/** Windows of people, one list for all who have the same free time, station time, due date, work areas and needs. */
+function placesCache(
+	model: EnrollmentModel,
+	lattices: readonly Lattice[],
+	reading: Reading
+): (person: Person) => Places {
+	const free = freeCache(model);
+	const windows = windowCache(lattices);
+	const walksByAreas = new Map<string, readonly number[]>();
+	const known = new Map<string, Places>();
+	const keys = new Map<string, number>();
+	return (person) => {
+		const minutes = model.minutesOf(person);
+		const own = free(person);
+		const enrollBy = model.enrollByOf(person);
+		const areas = JSON.stringify(person.workAreas);
+		const signature = `${minutes} ${own.key} ${enrollBy} ${areas} ${JSON.stringify(person.needs)}`;
+		let places = known.get(signature);
+		if (places) return places;
+		const until = enrollBy === null ? Infinity : model.endOf(enrollBy);
+		let walks = walksByAreas.get(areas);
+		if (!walks) {
+			walks = lattices.map(({ ready }) => model.walkOf(person, ready.station.area));
+			walksByAreas.set(areas, walks);
+		}
+		const found = lattices.map(({ ready }, station) => {
+			const walk = walks[station] as number;
+			if (minutes === undefined || person.needs.some((need) => !ready.serves.has(need))) return null;
+			if (reading === 'strict' && walk > longestWalk) return null;
+			return windows(station, own, { seconds: minutes * 60, walk, until });
+		});
+		const content = found.map((one, station) => (one ? `${station}:${one.id}:${walks[station]}` : '')).join(' ');
+		const key = keys.get(content) ?? keys.size;
+		keys.set(content, key);
+		places = { key, windows: found.map((one) => one?.window ?? null), walks };
+		known.set(signature, places);
+		return places;
+	};
 }
 
 function ranksOf(model: EnrollmentModel, people: readonly Person[]): (person: Person) => number {
@@ -223,19 +265,43 @@ function plusTwo<T extends number>(day: T): T {
 	return (day + 2) as T;
 }
 
-type Terms = Parameters<typeof windowOf>[1];
+interface NumberedWindow {
+	readonly id: number;
+	readonly seconds: number;
+	readonly window: Window;
+}
 
+/** Windows by what decides them; those of a station and a station time that allow the same slots are one. */
 function windowCache(lattices: readonly Lattice[]) {
-	const known = new Map<string, { id: number; window: Window } | null>();
+	const meetings = lattices.map(() => new Map<number, readonly Meeting[]>());
+	const known = lattices.map(() => new Map<string, NumberedWindow | null>());
+	const byContent = lattices.map(() => new Map<number, NumberedWindow[]>());
 	let ids = 0;
-	return (station: number, freeKey: number, terms: Terms): { id: number; window: Window } | null => {
-		const key = `${station} ${freeKey} ${terms.seconds} ${terms.walk} ${terms.until}`;
-		let found = known.get(key);
-		if (found === undefined) {
-			const window = windowOf(lattices[station] as Lattice, terms);
-			found = window ? { id: ids++, window } : null;
-			known.set(key, found);
+	return (
+		station: number,
+		free: { readonly key: number; readonly spans: readonly Span[] },
+		terms: WindowTerms
+	): NumberedWindow | null => {
+		const lattice = lattices[station] as Lattice;
+		const [ownMeetings, ownKnown, ownContent] = [meetings[station], known[station], byContent[station]];
+		if (!ownMeetings || !ownKnown || !ownContent) return null;
+		const key = `${free.key} ${terms.seconds} ${terms.walk} ${terms.until}`;
+		const before = ownKnown.get(key);
+		if (before !== undefined) return before;
+		let met = ownMeetings.get(free.key);
+		if (!met) ownMeetings.set(free.key, (met = meetingsOf(lattice, free.spans)));
+		const window = windowOf(lattice, met, terms);
+		let found: NumberedWindow | null = null;
+		if (window) {
+			const hash = hashOfWindow(window);
+			const alike = ownContent.get(hash) ?? [];
+			found = alike.find((one) => one.seconds === terms.seconds && isSameWindow(one.window, window)) ?? null;
+			if (!found) {
+				found = { id: ids++, seconds: terms.seconds, window };
+				ownContent.set(hash, [...alike, found]);
+			}
 		}
+		ownKnown.set(key, found);
 		return found;
 	};
 }

@@ -98,6 +98,25 @@ export function firstSlotFrom(lattice: Lattice, at: number): number {
 	return low;
 }
 
+/** As `firstSlotFrom`, of an instant inside of a run or at its ends. */
+export function firstSlotOfRun({ at, runFirst }: Lattice, run: number, instant: number): number {
+	let low = runFirst[run] as number;
+	let high = runFirst[run + 1] as number;
+	if (high - low > 1) {
+		// Slots mostly lie one step apart: then the place can be reckoned.
+		const step = (at[low + 1] as number) - (at[low] as number);
+		const guess = low + Math.ceil((instant - (at[low] as number)) / step);
+		if (guess > low && guess < high && (at[guess] as number) >= instant && (at[guess - 1] as number) < instant)
+			return guess;
+	}
+	while (low < high) {
+		const middle = (low + high) >>> 1;
+		if ((at[middle] as number) >= instant) high = middle;
+		else low = middle + 1;
+	}
+	return low;
+}
+
 /** For every slot, the first slot at which the next booking may start after one of so many seconds and the turnover. */
 export function nextSlots(lattice: Lattice, seconds: number): Int32Array {
 	const { at } = lattice;

@@ -1,6 +1,6 @@
 import type { Kind } from './instance';
 import type { Supply } from './least-list';
-import type { Gap, ProofSpace, Use } from './proof-space';
+import type { Gap, ProofSpace } from './proof-space';
 
 /** What one kind can use of a gap, in seconds. */
 interface Extent {
@@ -75,7 +75,7 @@ export class PieceSupply implements Supply {
 function extentsOf(space: ProofSpace, kindIndex: number): Extent[] {
 	const kind = space.instance.kinds[kindIndex] as Kind;
 	const extents: { gap: number; from: number; to: number }[] = [];
-	for (const { gap, lo, hi } of space.uses[kindIndex] as readonly Use[]) {
+	for (const { gap, lo, hi } of space.usesOf(kindIndex)) {
 		const from = space.instantOf(space.gaps[gap] as Gap, lo);
 		const to = space.instantOf(space.gaps[gap] as Gap, hi) + kind.minutes * 60;
 		const last = extents.at(-1);

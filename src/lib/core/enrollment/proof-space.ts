@@ -1,5 +1,6 @@
 import { Board, type Lane, blocked } from './board';
 import type { Instance, Kind } from './instance';
+import type { Window } from './windows';
 
 /**
  * Lane time seen from far away, for proofs: which pieces of it each kind of people could use at all, whoever else is booked.
@@ -25,19 +26,29 @@ export interface Use {
 	readonly hi: number;
 }
 
+/** A gap, with the slot at which it begins and the one by which bookings must have left. */
+interface Opening extends Gap {
+	readonly from: number;
+	readonly to: number;
+}
+
 export class ProofSpace {
 	readonly instance: Instance;
 	readonly gaps: readonly Gap[];
-	/** By kind, in the order of gaps. */
-	readonly uses: readonly (readonly Use[])[];
 	readonly gridMinutes: number;
+	readonly #openings: readonly Opening[];
+	/** Places in `gaps`: those of station s begin at gapFirst[s]. */
+	readonly #gapFirst: readonly number[];
+	readonly #usesByWindow = new Map<Window, readonly Use[]>();
 
 	constructor(instance: Instance) {
 		this.instance = instance;
 		this.gridMinutes = instance.model.rollout.enrollment.gridMinutes;
 		const board = new Board(instance);
-		const gaps: (Gap & { from: number; to: number })[] = [];
+		const gaps: Opening[] = [];
+		const gapFirst: number[] = [];
 		instance.lattices.forEach((lattice, station) => {
+			gapFirst.push(gaps.length);
 			const groups = laneGroups(board, station);
 			lattice.runs.forEach((_, run) => {
 				const isEven = this.#isEven(station, run);
@@ -51,7 +62,37 @@ export class ProofSpace {
 			});
 		});
 		this.gaps = gaps;
-		this.uses = instance.kinds.map((kind) => gaps.flatMap((gap, index) => usesOf(board, kind, gap, index)));
+		this.#openings = gaps;
+		this.#gapFirst = [...gapFirst, gaps.length];
+	}
+
+	/** Where somebody of a kind may start at a station, in the order of gaps; empty where nowhere. Shared by kinds of one window. */
+	usesAt(kind: Kind, station: number): readonly Use[] {
+		const window = kind.windows[station];
+		if (!window) return [];
+		let uses = this.#usesByWindow.get(window);
+		if (!uses) {
+			const next = (this.instance.next[station] as readonly Int32Array[])[kind.duration] as Int32Array;
+			const found: Use[] = [];
+			const end = this.#gapFirst[station + 1] as number;
+			for (let gap = this.#gapFirst[station] as number; gap < end; gap++) {
+				pushUses(next, window, this.#openings[gap] as Opening, gap, found);
+			}
+			this.#usesByWindow.set(window, (uses = found));
+		}
+		return uses;
+	}
+
+	/** Everywhere that somebody of a kind may start, in the order of gaps. */
+	usesOf(kindIndex: number): readonly Use[] {
+		const kind = this.instance.kinds[kindIndex] as Kind;
+		return kind.windows.flatMap((_, station) => this.usesAt(kind, station));
+	}
+
+	/** True when somebody of a kind may start anywhere. */
+	isUsable(kindIndex: number): boolean {
+		const kind = this.instance.kinds[kindIndex] as Kind;
+		return kind.windows.some((_, station) => this.usesAt(kind, station).length > 0);
 	}
 
 	#isEven(station: number, run: number): boolean {
@@ -74,9 +115,9 @@ export class ProofSpace {
 	leastTaken(kindIndex: number, isRounded: boolean): number {
 		const kind = this.instance.kinds[kindIndex] as Kind;
 		let least = Infinity;
-		for (const { gap } of this.uses[kindIndex] as readonly Use[]) {
-			least = Math.min(least, this.takenAt(kind, (this.gaps[gap] as Gap).station, isRounded));
-		}
+		kind.windows.forEach((_, station) => {
+			if (this.usesAt(kind, station).length > 0) least = Math.min(least, this.takenAt(kind, station, isRounded));
+		});
 		return least === Infinity ? kind.minutes : least;
 	}
 
@@ -127,16 +168,11 @@ function openSlots(board: Board, laneIndex: number, run: number): [number, numbe
 	return parts;
 }
 
-function usesOf(board: Board, kind: Kind, gap: Gap & { from: number; to: number }, index: number): Use[] {
-	const window = kind.windows[gap.station];
-	if (!window) return [];
-	const next = board.nextOf(kind, gap.station);
-	const uses: Use[] = [];
+function pushUses(next: Int32Array, window: Window, gap: Opening, index: number, uses: Use[]): void {
 	for (let at = window.first[gap.run] as number; at < (window.first[gap.run + 1] as number); at++) {
 		const lo = Math.max(window.lo[at] as number, gap.from);
 		let hi = Math.min(window.hi[at] as number, gap.to - 1);
 		while (hi >= lo && (next[hi] as number) > gap.to) hi--;
 		if (lo <= hi) uses.push({ gap: index, lo, hi });
 	}
-	return uses;
 }

@@ -35,7 +35,7 @@ export function proveShortfalls(space: ProofSpace, strict: Instance, unbooked: R
 		}
 	};
 	instance.kinds.forEach((kind, index) => {
-		if ((space.uses[index] ?? []).length > 0) return;
+		if (space.isUsable(index)) return;
 		const hasWindow = kind.windows.some((window) => window !== null);
 		for (const id of idsOf(instance, kind)) {
 			if (unbooked.has(id)) note(hasWindow ? allTaken(space, index, id) : noCommonTime(kind, id));
@@ -57,7 +57,7 @@ export function leastLeftOut(space: ProofSpace): { readonly withoutWindow: numbe
 	let withoutWindow = 0;
 	let blocked = 0;
 	instance.kinds.forEach((kind, index) => {
-		if ((space.uses[index] ?? []).length > 0) return;
+		if (space.isUsable(index)) return;
 		if (kind.windows.some((window) => window !== null)) blocked += kind.members.length;
 		else withoutWindow += kind.members.length;
 	});

@@ -19,7 +19,7 @@ export function boundSessions(space: ProofSpace, people: number, inUse: number, 
 	const relaxed = sessionRoom(space);
 	const target = inUse - already;
 	let { prices, value: best, slope: mean } = evenPrices(relaxed, people);
-	const entries = relaxed.groups.reduce((sum, { gaps }) => sum + gaps.length, 1);
+	const entries = relaxed.groups.reduce((sum, { parts }) => parts.reduce((all, { gaps }) => all + gaps.length, sum), 1);
 	const rounds = Math.min(80, Math.ceil(mostEntries / entries));
 	let scale = 0.1;
 	let misses = 0;
@@ -65,8 +65,11 @@ const mostEntries = 2e7;
 
 /** The best of the prices that go by the step alone: so much that a session of some size, or the largest that one could use, is worth 1. */
 function evenPrices(relaxed: SessionRoom, people: number): { prices: number[]; value: number; slope: number[] } {
-	const wholes = relaxed.groups.map(({ gaps }) =>
-		gaps.reduce((most, gap) => Math.max(most, (relaxed.gaps[gap] as GapRoom).whole), 0)
+	const wholes = relaxed.groups.map(({ parts }) =>
+		parts.reduce(
+			(best, { gaps }) => gaps.reduce((most, gap) => Math.max(most, (relaxed.gaps[gap] as GapRoom).whole), best),
+			0
+		)
 	);
 	const sizes = [...new Set(relaxed.gaps.map(({ whole }) => whole))].filter((size) => size > 0).sort((a, b) => b - a);
 	// A few sizes are enough where there are many.
@@ -148,7 +151,8 @@ class Filling {
 	readonly #wholes: Float64Array;
 	/** Worth by gap: by intervals, and by the whole. */
 	readonly #worths: readonly [Float64Array, Float64Array];
-	readonly #taken: { readonly group: number; readonly gap: number; readonly people: readonly [number, number] }[] = [];
+	/** Group, gap, and people by intervals and by the whole, one after the other. */
+	readonly #taken: number[] = [];
 
 	constructor(gaps: readonly GapRoom[]) {
 		this.#gaps = gaps;
@@ -160,16 +164,19 @@ class Filling {
 	/** Fills in a group wherever it may go; `ratio` is its price for a step, no greater than those before. */
 	add(index: number, group: Group, ratio: number): void {
 		const steps = Math.max(group.steps, 1e-9);
-		for (let at = 0; at < group.gaps.length; at++) {
-			const gap = group.gaps[at] as number;
-			const byParts = this.#fill(gap, group.begins[at] as number, group.ends[at] as number, group.people * steps);
-			const byWhole = Math.min(this.#wholes[gap] as number, group.people * steps);
-			this.#wholes[gap] = (this.#wholes[gap] as number) - byWhole;
-			if (byParts <= 0 && byWhole <= 0) continue;
-			const [parts, whole] = this.#worths;
-			parts[gap] = (parts[gap] as number) + byParts * ratio;
-			whole[gap] = (whole[gap] as number) + byWhole * ratio;
-			this.#taken.push({ group: index, gap, people: [byParts / steps, byWhole / steps] });
+		const amount = group.people * steps;
+		const [parts, whole] = this.#worths;
+		for (const part of group.parts) {
+			for (let at = 0; at < part.gaps.length; at++) {
+				const gap = part.gaps[at] as number;
+				const byParts = this.#fill(gap, part.begins[at] as number, part.ends[at] as number, amount);
+				const byWhole = Math.min(this.#wholes[gap] as number, amount);
+				this.#wholes[gap] = (this.#wholes[gap] as number) - byWhole;
+				if (byParts <= 0 && byWhole <= 0) continue;
+				parts[gap] = (parts[gap] as number) + byParts * ratio;
+				whole[gap] = (whole[gap] as number) + byWhole * ratio;
+				this.#taken.push(index, gap, byParts / steps, byWhole / steps);
+			}
 		}
 	}
 
@@ -196,8 +203,11 @@ class Filling {
 	/** Visits who is in which gap, in the filling that is worth less. */
 	forEach(visit: (group: number, gap: number, people: number) => void): void {
 		const [parts, whole] = this.#worths;
-		for (const { group, gap, people } of this.#taken) {
-			visit(group, gap, (parts[gap] as number) <= (whole[gap] as number) ? people[0] : people[1]);
+		const taken = this.#taken;
+		for (let at = 0; at < taken.length; at += 4) {
+			const gap = taken[at + 1] as number;
+			const people = (parts[gap] as number) <= (whole[gap] as number) ? taken[at + 2] : taken[at + 3];
+			visit(taken[at] as number, gap, people as number);
 		}
 	}
 }

@@ -1,4 +1,6 @@
-import type { Gap, ProofSpace, Use } from './proof-space';
+import type { Instance, Kind } from './instance';
+import type { Gap, ProofSpace } from './proof-space';
+import type { Window } from './windows';
 
 /**
  * What sessions may hold, seen generously: each gap as a few nested intervals of grid steps, and each group of people with the
@@ -13,15 +15,21 @@ export interface SessionRoom {
 /** People who can use the same gaps in the same intervals, and take as long there. */
 export interface Group {
 	readonly people: number;
-	/** Places in `gaps`. */
-	readonly gaps: readonly number[];
-	/** By gap: begin and end of the interval, as places in the gap's marks. */
-	readonly begins: readonly number[];
-	readonly ends: readonly number[];
+	/** By station where they may go; shared by groups of one window. */
+	readonly parts: readonly GroupPart[];
 	/** Least grid steps that one takes anywhere. */
 	readonly steps: number;
 	/** Steps of the longest interval that they could use. */
 	readonly most: number;
+}
+
+/** The gaps of one station that a group could use. */
+export interface GroupPart {
+	/** Places in `gaps`. */
+	readonly gaps: Int32Array;
+	/** By gap: begin and end of the interval, as places in the gap's marks. */
+	readonly begins: Int32Array;
+	readonly ends: Int32Array;
 }
 
 export interface GapRoom {
@@ -50,17 +58,22 @@ export function sessionRoom(space: ProofSpace): SessionRoom {
 
 function reckonedRoom(space: ProofSpace): SessionRoom {
 	const { gaps, instance } = space;
-	const spans = instance.kinds.map((_, kind) => spansByGap(space, kind));
+	const spansByWindow = new Map<Window, readonly GapSpan[]>();
+	for (const kind of instance.kinds) {
+		kind.windows.forEach((window, station) => {
+			if (window && !spansByWindow.has(window)) spansByWindow.set(window, spansAt(space, kind, station));
+		});
+	}
 	const begins: Set<number>[] = gaps.map(() => new Set());
 	const ends: Set<number>[] = gaps.map(() => new Set());
 	const lengths: Set<number>[] = gaps.map(() => new Set());
-	spans.forEach((own) => {
-		for (const { gap, from, to, steps } of own) {
+	for (const spans of spansByWindow.values()) {
+		for (const { gap, from, to, steps } of spans) {
 			begins[gap]?.add(from);
 			ends[gap]?.add(to);
 			lengths[gap]?.add(steps);
 		}
-	});
+	}
 	const firsts = begins.map((set) =>
 		thinned(
 			[...set].sort((a, b) => a - b),
@@ -76,33 +89,60 @@ function reckonedRoom(space: ProofSpace): SessionRoom {
 	const rooms = gaps.map((gap, index) =>
 		roomOf(gap, firsts[index] ?? [], lasts[index] ?? [], lengths[index] ?? new Set())
 	);
+	const partOf = partsByWindow(spansByWindow, firsts, lasts, rooms);
 	const groups = new Map<string, Group & { people: number }>();
-	spans.forEach((own, kind) => {
-		if (own.length === 0) return;
-		const steps = own.reduce((least, one) => Math.min(least, one.steps), Infinity);
-		const group = {
-			people: 0,
-			gaps: own.map(({ gap }) => gap),
-			begins: own.map(({ gap, from }) => lastAtMost(firsts[gap] ?? [], from)),
-			ends: own.map(({ gap, to }) => (lasts[gap] ?? []).findIndex((end) => end >= to)),
-			steps,
-			most: 0
-		};
-		const key = `${steps} ${group.gaps.join(' ')} ${group.begins.join(' ')} ${group.ends.join(' ')}`;
+	for (const kind of instance.kinds) {
+		const own = kind.windows.flatMap((window) => (window ? [partOf(window)] : []));
+		const steps = own.reduce((least, part) => Math.min(least, part.steps), Infinity);
+		if (steps === Infinity) continue;
+		const key = `${steps} ${own.map(({ id }) => id).join(' ')}`;
 		let same = groups.get(key);
 		if (!same) {
-			const most = group.gaps.reduce((best, gap, at) => {
-				const room = rooms[gap] as GapRoom;
-				return Math.max(
-					best,
-					room.capacity[(group.begins[at] as number) * room.ends + (group.ends[at] as number)] as number
-				);
-			}, 0);
-			groups.set(key, (same = { ...group, most }));
+			const most = own.reduce((best, part) => Math.max(best, part.most), 0);
+			const parts = own.filter((part) => part.gaps.length > 0);
+			groups.set(key, (same = { people: 0, parts, steps, most }));
 		}
-		same.people += instance.kinds[kind]?.members.length ?? 0;
-	});
+		same.people += kind.members.length;
+	}
 	return { groups: [...groups.values()], gaps: rooms };
+}
+
+interface WindowPart extends GroupPart {
+	/** The same for windows that look alike from here. */
+	readonly id: number;
+	readonly steps: number;
+	readonly most: number;
+}
+
+/** What each window comes to in marks; windows that differ less than the marks share one. */
+function partsByWindow(
+	spansByWindow: ReadonlyMap<Window, readonly GapSpan[]>,
+	firsts: readonly (readonly number[])[],
+	lasts: readonly (readonly number[])[],
+	rooms: readonly GapRoom[]
+): (window: Window) => WindowPart {
+	const parts = new Map<string, WindowPart>();
+	const byWindow = new Map<Window, WindowPart>();
+	return (window) => {
+		let part = byWindow.get(window);
+		if (part) return part;
+		const spans = spansByWindow.get(window) ?? [];
+		const begins = Int32Array.from(spans, ({ gap, from }) => lastAtMost(firsts[gap] ?? [], from));
+		const ends = Int32Array.from(spans, ({ gap, to }) => (lasts[gap] ?? []).findIndex((end) => end >= to));
+		const gaps = Int32Array.from(spans, ({ gap }) => gap);
+		const steps = spans.reduce((least, one) => Math.min(least, one.steps), Infinity);
+		const key = `${steps} ${gaps.join()} ${begins.join()} ${ends.join()}`;
+		part = parts.get(key);
+		if (!part) {
+			const most = spans.reduce((best, { gap }, at) => {
+				const room = rooms[gap] as GapRoom;
+				return Math.max(best, room.capacity[(begins[at] as number) * room.ends + (ends[at] as number)] as number);
+			}, 0);
+			parts.set(key, (part = { id: parts.size, gaps, begins, ends, steps, most }));
+		}
+		byWindow.set(window, part);
+		return part;
+	};
 }
 
 interface GapSpan {
@@ -113,16 +153,16 @@ interface GapSpan {
 	readonly steps: number;
 }
 
-function spansByGap(space: ProofSpace, kindIndex: number): GapSpan[] {
+/** What somebody of a kind could use of each gap of a station. */
+function spansAt(space: ProofSpace, kind: Kind, station: number): GapSpan[] {
 	const { instance, gridMinutes } = space;
-	const kind = instance.kinds[kindIndex] as (typeof instance.kinds)[number];
+	const lattice = instance.lattices[station] as Instance['lattices'][number];
 	const spans: GapSpan[] = [];
 	let last: { gap: number; from: number; to: number; steps: number } | undefined;
-	for (const { gap, lo, hi } of space.uses[kindIndex] as readonly Use[]) {
+	for (const { gap, lo, hi } of space.usesAt(kind, station)) {
 		const place = space.gaps[gap] as Gap;
-		const lattice = instance.lattices[place.station] as (typeof instance.lattices)[number];
 		const base = lattice.at[lattice.runFirst[place.run] as number] as number;
-		const steps = space.takenAt(kind, place.station, place.isEven) / gridMinutes;
+		const steps = space.takenAt(kind, station, place.isEven) / gridMinutes;
 		const from = (space.instantOf(place, lo) - base) / 60 / gridMinutes;
 		const to = (space.instantOf(place, hi) - base) / 60 / gridMinutes + steps;
 		if (last?.gap === gap) {

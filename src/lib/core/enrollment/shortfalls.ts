@@ -1,7 +1,7 @@
 import { byCodeUnits } from '../kernel/compare';
 import type { Kind } from './instance';
 import type { ProofSpace } from './proof-space';
-import { type Gap, type Use } from './proof-space';
+import type { Gap } from './proof-space';
 
 /** A piece of lane time in a proof; instants as RFC 3339 text. */
 export interface ShortStretch {
@@ -43,7 +43,7 @@ export function piecesOf(space: ProofSpace, kinds: Iterable<number>, isFine: boo
 	const spans = new Map<number, { from: number; to: number }[]>();
 	for (const index of kinds) {
 		const kind = space.instance.kinds[index] as Kind;
-		for (const use of space.uses[index] as readonly Use[]) {
+		for (const use of space.usesOf(index)) {
 			const gap = space.gaps[use.gap] as Gap;
 			const span = { from: space.instantOf(gap, use.lo), to: space.instantOf(gap, use.hi) + kind.minutes * 60 };
 			const list = spans.get(use.gap);

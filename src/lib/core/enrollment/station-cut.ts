@@ -19,7 +19,8 @@ export function stationCutOf(space: ProofSpace): StationCut {
 
 /** Finds the kinds that together ask for more lane time than they could use, by the flow in which bookings may be cut up. */
 function findStationCut(space: ProofSpace): StationCut {
-	const { instance, gaps, uses } = space;
+	const { instance, gaps } = space;
+	const uses = instance.kinds.map((_, kind) => space.usesOf(kind));
 	const isRounded = gaps.every(({ isEven }) => isEven);
 	// Positions in minutes after the run's first slot, at which what somebody may use begins or ends.
 	const marks = gaps.map(() => new Set<number>());
@@ -58,7 +59,7 @@ function findStationCut(space: ProofSpace): StationCut {
 		return flat;
 	});
 	const demands = instance.kinds.map((kind, index) =>
-		(uses[index] as readonly Use[]).length === 0 ? 0 : kind.members.length * space.leastTaken(index, isRounded)
+		!space.isUsable(index) ? 0 : kind.members.length * space.leastTaken(index, isRounded)
 	);
 	const { unmet, cut } = largestFlow({ demands, ranges, supplies });
 	return { kinds: cut.filter((kind) => (demands[kind] as number) > 0), unmetMinutes: unmet };
