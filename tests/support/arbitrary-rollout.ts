@@ -215,7 +215,14 @@ function groupsOf(named: Ids): Record<string, fc.Arbitrary<unknown>> {
 	const enrollment = object({
 		gridMinutes: maybe(fc.integer({ min: 1, max: 1440 })),
 		waves: filled(waves, identified(waves, { name: maybe(words), enrollBy: maybe(date), goLive: maybe(date) })),
-		captureClasses: filled(captureClasses, identified(captureClasses, { name: maybe(words), minutes: whole })),
+		captureClasses: filled(
+			captureClasses,
+			identified(captureClasses, {
+				name: maybe(words),
+				minutes: whole,
+				stages: maybe(object({ noticeMinutes: maybe(amount), fingers: maybe(fc.integer({ min: 0, max: 10 })) }))
+			})
+		),
 		stations: filled(
 			stations,
 			identified(stations, {
@@ -237,6 +244,16 @@ function groupsOf(named: Ids): Record<string, fc.Arbitrary<unknown>> {
 				start: fc.tuple(date, clock).map(([day, time]) => `${day}T${time}`),
 				minutes: whole,
 				fixed: maybe(yesOrNo)
+			}),
+			[people, stations]
+		),
+		visits: list(
+			object({
+				person: one(people),
+				station: maybe(one(stations)),
+				on: date,
+				minutes: maybe(amount),
+				outcome: fc.constantFrom('enrolled', 'repeat', 'failed', 'no-show')
 			}),
 			[people, stations]
 		),

@@ -37,6 +37,7 @@ const required: Readonly<Record<string, readonly string[]>> = {
 	walks: ['between'],
 	awayLimits: ['department'],
 	bookings: ['person', 'station', 'start', 'minutes'],
+	visits: ['person', 'on', 'outcome'],
 	notices: ['id'],
 	consents: ['person', 'notice', 'decision', 'on'],
 	templates: ['person', 'enrolledOn', 'storedOn'],

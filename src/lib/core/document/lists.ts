@@ -33,6 +33,7 @@ export const entrySchemas = {
 	walks: enrollment.walk,
 	awayLimits: enrollment.awayLimit,
 	bookings: enrollment.booking,
+	visits: enrollment.visit,
 	notices: privacy.notice,
 	consents: privacy.consent,
 	templates: privacy.template,

@@ -1,5 +1,19 @@
 import { z } from 'zod';
-import { amount, date, dateTime, entry, id, listOf, maybe, orElse, stretchText, whole, words, yesOrNo } from './fields';
+import {
+	amount,
+	date,
+	dateTime,
+	entry,
+	id,
+	listOf,
+	maybe,
+	oneOf,
+	orElse,
+	stretchText,
+	whole,
+	words,
+	yesOrNo
+} from './fields';
 
 /** Getting everyone enrolled: waves, capture classes, stations, walks, limits, bookings. */
 
@@ -10,10 +24,21 @@ export const wave = entry({
 	goLive: maybe(date)
 });
 
+/** What the station time of one person is made of; the class's `minutes` stay what plans go by. */
+export const stages = entry({
+	identityMinutes: orElse(amount(), () => 0).describe('Checking who it is'),
+	noticeMinutes: orElse(amount(), () => 0).describe('Reading the notice, questions, consent'),
+	fingers: orElse(whole(0, 10), () => 2),
+	attempts: orElse(amount(1, 20), () => 1).describe('Attempts a finger, on average'),
+	secondsPerAttempt: orElse(amount(), () => 0),
+	doorTestMinutes: orElse(amount(), () => 0).describe('Trying it at a door')
+});
+
 export const captureClass = entry({
 	id,
 	name: maybe(words),
-	minutes: whole().describe('Station time of one person, in minutes')
+	minutes: whole().describe('Station time of one person, in minutes'),
+	stages: maybe(stages)
 });
 
 export const opening = entry({ date, at: stretchText });
@@ -44,6 +69,17 @@ export const booking = entry({
 	fixed: orElse(yesOrNo, () => false).describe('Stays as it is, whatever is planned')
 });
 
+/** How a visit ended: enrolled, to come again, not enrollable, or nobody came. */
+export const visitOutcomes = ['enrolled', 'repeat', 'failed', 'no-show'] as const;
+
+export const visit = entry({
+	person: id,
+	station: maybe(id),
+	on: date,
+	minutes: maybe(amount()).describe('Time at the station that it really took'),
+	outcome: oneOf(visitOutcomes)
+});
+
 export const assumptions = entry({
 	noShow: orElse(amount(0, 1), () => 0),
 	repeatVisit: orElse(amount(0, 1), () => 0),
@@ -61,6 +97,7 @@ export const enrollment = entry({
 	walks: listOf(walk),
 	awayLimits: listOf(awayLimit),
 	bookings: listOf(booking),
+	visits: listOf(visit).describe('What became of appointments'),
 	assumptions: orElse(assumptions, noAssumptions)
 });
 
@@ -70,4 +107,6 @@ export type Station = z.output<typeof station>;
 export type Walk = z.output<typeof walk>;
 export type AwayLimit = z.output<typeof awayLimit>;
 export type Booking = z.output<typeof booking>;
+export type Stages = z.output<typeof stages>;
+export type Visit = z.output<typeof visit>;
 export type Enrollment = z.output<typeof enrollment>;

@@ -49,5 +49,15 @@ export type Site = z.output<typeof site>;
 export type { Area, Controller, Door, DoorGroup, Reader } from './schema-building';
 export type { Holiday, Schedule, Treatment } from './schema-when';
 export type { Absence, AccessProfile, Assignment, Person, ShiftPattern, Who } from './schema-who';
-export type { AwayLimit, Booking, CaptureClass, Enrollment, Station, Walk, Wave } from './schema-enrollment';
+export type {
+	AwayLimit,
+	Booking,
+	CaptureClass,
+	Enrollment,
+	Stages,
+	Station,
+	Visit,
+	Walk,
+	Wave
+} from './schema-enrollment';
 export type { Consent, Erasure, Hold, Notice, Privacy, Template } from './schema-privacy';
