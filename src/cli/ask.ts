@@ -1,4 +1,4 @@
-import type { Answer } from '../lib/core/answers/define-answer';
+import { type Answer, jsonOf } from '../lib/core/answers/define-answer';
 import { type AnswerOption, optionsOf } from '../lib/core/answers/support/options';
 import { paramFaults } from '../lib/core/answers/support/params';
 import { faultsOfIssues } from '../lib/core/document/faults-of-issues';
@@ -49,7 +49,12 @@ export async function ask(answer: Answer<unknown, unknown>, call: Call, io: Io):
 	const result = await resultOf(answer, parsed.data, rollout, call, io);
 	if (!result.ok) return { kind: 'faults', faults: ofCall(result.faults) };
 	const { value } = result;
-	return { kind: 'value', value, text: () => answer.text(value, rollout, parsed.data), isBad: answer.isBad(value) };
+	return {
+		kind: 'value',
+		json: jsonOf(answer, value),
+		text: () => answer.text(value, rollout, parsed.data),
+		isBad: answer.isBad(value)
+	};
 }
 
 function resultOf(

@@ -31,7 +31,7 @@ export async function importRosterCommand(call: Call, io: Io): Promise<Outcome> 
 	const result = importRoster(bytes, { map, into: target?.rollout });
 	if (!result.ok) return { kind: 'faults', faults: inFile(path, result.faults) };
 	const { value } = result;
-	return { kind: 'value', value, text: () => rosterText(value, target?.rollout), isBad: false };
+	return { kind: 'value', json: [JSON.stringify(value)], text: () => rosterText(value, target?.rollout), isBad: false };
 }
 
 async function readNamed(

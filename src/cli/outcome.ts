@@ -4,9 +4,9 @@ import { pathOf } from '../lib/core/kernel/fault';
 /** How a command ended; the number is the exit status. */
 export const status = { done: 0, bad: 1, refused: 2, failed: 3 } as const;
 
-/** What a command gives: a value as JSON and as text for a person, or faults. */
+/** What a command gives: a value as the text of its JSON, in pieces, and as text for a person, or faults. */
 export type Outcome =
-	| { readonly kind: 'value'; readonly value: unknown; readonly text: () => string; readonly isBad: boolean }
+	| { readonly kind: 'value'; readonly json: Iterable<string>; readonly text: () => string; readonly isBad: boolean }
 	| { readonly kind: 'faults'; readonly faults: readonly ToldFault[] }
 	| { readonly kind: 'ended'; readonly status: number };
 

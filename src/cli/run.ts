@@ -111,7 +111,8 @@ async function end(
 			return status.refused;
 		}
 		case 'value':
-			await io.out(`${isJson ? JSON.stringify(outcome.value) : outcome.text()}\n`);
+			if (isJson) for (const piece of outcome.json) await io.out(piece);
+			await io.out(isJson ? '\n' : `${outcome.text()}\n`);
 			return outcome.isBad ? status.bad : status.done;
 	}
 }

@@ -1,3 +1,4 @@
+import { changesOf } from '../../src/lib/core/access/compare';
 import access from '../../src/lib/core/answers/access';
 import check from '../../src/lib/core/answers/check';
 import compare from '../../src/lib/core/answers/compare';
@@ -171,7 +172,7 @@ export async function compareDisagreement(
 	const [before, after] = isRemoval ? [document, changed] : [changed, document];
 	const answer = valueOf(await compare.run(rolloutOf(before), { with: rolloutOf(after) }, unwatched));
 	const expected = [...changesBetween(before, after)].map(([pair, minutes]) => [pair, minutes]);
-	const core = answer.changes.map(({ person, door, gained, lost }) => [
+	const core = [...changesOf(answer)].map(({ person, door, gained, lost }) => [
 		JSON.stringify([person, door]),
 		{ gained, lost }
 	]);

@@ -1,6 +1,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { allAnswers, answerNames } from '../../src/lib/core/answers';
+import { jsonOf } from '../../src/lib/core/answers/define-answer';
 import { readRollout } from '../../src/lib/core/answers/support/read-rollout';
 import { documentJsonSchema } from '../../src/lib/core/document/json-schema';
 import type { Rollout } from '../../src/lib/core/document/schema';
@@ -47,6 +48,7 @@ function read(from: string = text): Rollout {
 const asked: Readonly<Record<string, Record<string, unknown>>> = {
 	access: { person: '1002', from: '2027-01-04', until: '2027-01-10' },
 	check: {},
+	'compare-groups': { with: smallSite({ assignments: [], schedules: [], accessProfiles: [] }) },
 	compare: { with: smallSite({ assignments: [], schedules: [], accessProfiles: [] }) },
 	explain: { person: '1002', door: 'main', at: '2027-01-04T08:00' },
 	who: { area: 'hall', at: '2027-01-04T08:00' },
@@ -56,7 +58,7 @@ const asked: Readonly<Record<string, Record<string, unknown>>> = {
 
 /** The API takes another document as it is written, the core takes it read. */
 function coreParams(name: string, params: Record<string, unknown>): Record<string, unknown> {
-	return name === 'compare' ? { with: read(JSON.stringify(params['with'])) } : params;
+	return name.startsWith('compare') ? { with: read(JSON.stringify(params['with'])) } : params;
 }
 
 describe('core and API', () => {
@@ -68,10 +70,10 @@ describe('core and API', () => {
 		const question = (await allAnswers()).get(name);
 		const params = asked[name] ?? {};
 		const own = await question?.run(read(), question.params.parse(coreParams(name, params)), unwatched);
-		if (!own?.ok) throw new Error('the question has an answer');
+		if (!question || !own?.ok) throw new Error('the question has an answer');
 		const posted = await send(`${at}/answers/${name}`, params);
 		expect(posted.status).toBe(200);
-		expect(posted.json).toEqual(JSON.parse(JSON.stringify(own.value)));
+		expect(posted.json).toEqual(JSON.parse([...jsonOf(question, own.value)].join('')));
 		if (Object.values(params).some((value) => typeof value === 'object')) return;
 		const query = new URLSearchParams(Object.entries(params).map(([key, value]) => [key, String(value)]));
 		expect((await call('GET', `${at}/answers/${name}?${query.toString()}`)).json).toEqual(posted.json);

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { jsonOf } from '../../src/lib/core/answers/define-answer';
 import { allAnswers, answerNames, findAnswer } from '../../src/lib/core/answers';
 import { readRollout } from '../../src/lib/core/answers/support/read-rollout';
 import { optionsOf } from '../../src/lib/core/answers/support/options';
@@ -29,6 +30,7 @@ const calls: Readonly<
 		args: ['--door', 'main', '--at', '2027-01-04T08:00', '--department', 'Office'],
 		params: { door: 'main', at: '2027-01-04T08:00', department: 'Office' }
 	},
+	'compare-groups': { args: ['later.json'], params: { with: rolloutOf(later) } },
 	compare: { args: ['later.json'], params: { with: rolloutOf(later) } },
 	plan: { args: ['--seconds', '0', '--seed', '3'], params: { seconds: 0, seed: 3 } },
 	retention: { args: ['--on', '2027-06-01'], params: { on: '2027-06-01' } }
@@ -61,7 +63,7 @@ describe('each question', () => {
 			const status = answer.isBad(result.value) ? 1 : 0;
 			expect(await type([name, 'site.json', ...args, '--json'], { files })).toEqual({
 				status,
-				out: `${JSON.stringify(result.value)}\n`,
+				out: `${[...jsonOf(answer, result.value)].join('')}\n`,
 				err: ''
 			});
 			expect(await type([name, 'site.json', ...args], { files })).toEqual({

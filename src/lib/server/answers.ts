@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { answerNames, findAnswer } from '../core/answers';
-import type { Answer } from '../core/answers/define-answer';
+import { type Answer, jsonOf } from '../core/answers/define-answer';
 import { readRolloutValue } from '../core/answers/support/read-rollout';
 import { canonicalJson } from '../core/document/canonical';
 import { faultsOfIssues } from '../core/document/faults-of-issues';
@@ -31,14 +31,24 @@ export async function needQuestion(name: string): Promise<Outcome<Answer<unknown
  * Asks a question of a rollout by its name, as the API does. Fault paths are those of the parameters. Where another
  * rollout is a parameter (`with`), it may be the id of one that is kept here, or a whole document.
  */
-export async function answer(id: string, name: string, params: unknown): Promise<Outcome<unknown>> {
+export async function answer(id: string, name: string, params: unknown): Promise<Outcome<Answered>> {
 	const open = needRollout(id);
 	if (!open.ok) return open;
 	const question = await needQuestion(name);
 	if (!question.ok) return question;
 	const other = readOther(fieldOf(params, 'with'));
 	if (!other.ok) return other;
-	return ask(open.value, question.value, other.value ? { ...(params as object), with: other.value } : params);
+	const given = await ask(
+		open.value,
+		question.value,
+		other.value ? { ...(params as object), with: other.value } : params
+	);
+	return given.ok ? { ok: true, value: { json: jsonOf(question.value, given.value) } } : given;
+}
+
+/** An answer as the text of its JSON, in pieces. */
+export interface Answered {
+	readonly json: Iterable<string>;
 }
 
 /** Asks a question of a rollout; the same question of the same state is worked out once. */

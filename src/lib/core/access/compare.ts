@@ -1,8 +1,9 @@
 import { byCodeUnits } from '../kernel/compare';
-import { type SpanSet, clip, difference, lengthOf, noSpans } from '../calendar/spans';
+import { remembered } from '../kernel/remembered';
+import type { Work } from '../kernel/work';
 import type { Instant } from '../calendar/zone';
 import type { Rollout } from '../document/schema';
-import { AccessModel } from './model';
+import { type ChangedClass, Comparison } from './comparison';
 
 /** What changes for a person at a door: minutes gained and lost, and the first spans of each as RFC 3339 text. */
 export interface AccessChange {
@@ -20,6 +21,20 @@ export interface AccessChangeExample {
 	readonly to: string;
 }
 
+/** All changes, each kind once: a list for 20,000 people can have millions of entries. */
+export interface AlikeChanges {
+	/** People who gain and lose the same: `changes[i]` is the place of what changes at `doors[i]`. */
+	readonly classes: readonly ChangedClass[];
+	readonly changes: readonly DoorChange[];
+}
+
+/** What changes at a door, whichever it is. */
+export interface DoorChange {
+	readonly gained: number;
+	readonly lost: number;
+	readonly examples: readonly Omit<AccessChangeExample, 'door'>[];
+}
+
 const mostExamples = 3;
 
 /**
@@ -27,45 +42,53 @@ const mostExamples = 3;
  * them lacks may open, or be opened by, nobody there. Only pairs that change; sorted by person, then door.
  */
 export function compareAccess(before: Rollout, after: Rollout): AccessChange[] {
-	const range = after.horizon;
-	const models = [new AccessModel(before, range), new AccessModel(after, range)] as const;
-	const spansOf = (model: AccessModel, person: string): ReadonlyMap<string, SpanSet> => {
-		const one = model.findClass(person);
-		return new Map(
-			(one ? model.doorSetsOf(one) : []).flatMap((set) =>
-				set.doors.map((door) => [model.building.doors[door]?.id as string, set.spans] as const)
-			)
-		);
-	};
-	const people = [...new Set([...before.people, ...after.people].map(({ id }) => id))].sort(byCodeUnits);
-	return people.flatMap((person) => {
-		const [old, now] = [spansOf(models[0], person), spansOf(models[1], person)];
-		const doors = [...new Set([...old.keys(), ...now.keys()])].sort(byCodeUnits);
-		return doors.flatMap((door) =>
-			changeOf(models[1], person, door, old.get(door) ?? noSpans, now.get(door) ?? noSpans)
-		);
-	});
+	return [...changesOf(compareAlike(before, after))];
 }
 
-function changeOf(model: AccessModel, person: string, door: string, old: SpanSet, now: SpanSet): AccessChange[] {
-	const { from, to } = model.range;
-	const gained = clip(difference(now, old), from, to);
-	const lost = clip(difference(old, now), from, to);
-	if (gained.length === 0 && lost.length === 0) return [];
-	const examplesOf = (change: 'gained' | 'lost', spans: SpanSet) =>
-		spans.slice(0, mostExamples).map((span) => ({
-			change,
-			door,
-			from: model.zone.textOf(span.from as Instant),
-			to: model.zone.textOf(span.to as Instant)
-		}));
-	return [
-		{
-			person,
-			door,
-			gained: lengthOf(gained) / 60,
-			lost: lengthOf(lost) / 60,
-			examples: [...examplesOf('gained', gained), ...examplesOf('lost', lost)]
+/** As `compareAccess`, with what is alike written once. */
+export function compareAlike(before: Rollout, after: Rollout, work?: Work): AlikeChanges {
+	const comparison = new Comparison(before, after, work);
+	// The same instants again and again: a text of its own for each would fill the memory.
+	const texts = new Map<number, string>();
+	const textOf = (at: number) => remembered(texts, at, () => comparison.zone.textOf(at as Instant));
+	const examplesOf = (id: number, change: 'gained' | 'lost') =>
+		comparison
+			.spansOf(id, change, mostExamples)
+			.map(({ from, to }) => ({ change, from: textOf(from), to: textOf(to) }));
+	return {
+		classes: comparison.classes,
+		changes: Array.from({ length: comparison.changeCount }, (_, id) => {
+			const { gained, lost } = comparison.secondsOf(id);
+			return {
+				gained: gained / 60,
+				lost: lost / 60,
+				examples: [...examplesOf(id, 'gained'), ...examplesOf(id, 'lost')]
+			};
+		})
+	};
+}
+
+/** The changes one by one, sorted by person, then door. */
+export function* changesOf({ classes, changes }: AlikeChanges): Iterable<AccessChange> {
+	for (const { person, one } of inOrder(classes)) {
+		for (const [place, door] of one.doors.entries()) {
+			const { gained, lost, examples } = changes[one.changes[place] as number] as DoorChange;
+			yield {
+				person,
+				door,
+				gained,
+				lost,
+				examples: examples.map(({ change, from, to }) => ({ change, door, from, to }))
+			};
 		}
-	];
+	}
+}
+
+/** Each person with their class, sorted by person. */
+export function inOrder(
+	classes: readonly ChangedClass[]
+): readonly { readonly person: string; readonly one: ChangedClass }[] {
+	return classes
+		.flatMap((one) => one.people.map((person) => ({ person, one })))
+		.sort((a, b) => byCodeUnits(a.person, b.person));
 }

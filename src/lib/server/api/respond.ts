@@ -1,4 +1,5 @@
 import { type Fault, fault } from '../../core/kernel/fault';
+import type { Answered } from '../answers';
 import type { Outcome, Reason } from '../outcome';
 
 /**
@@ -29,6 +30,21 @@ export function respond<T>(
 	status = 200
 ): Response {
 	return outcome.ok ? Response.json(shape(outcome.value), { status }) : refusalOf(outcome);
+}
+
+/** The answer to a question, in pieces where it is long; or the refusal. */
+export function respondAnswer(outcome: Outcome<Answered>): Response {
+	if (!outcome.ok) return refusalOf(outcome);
+	const pieces = outcome.value.json[Symbol.iterator]();
+	const encoder = new TextEncoder();
+	const body = new ReadableStream<Uint8Array>({
+		pull(controller) {
+			const piece = pieces.next();
+			if (piece.done === true) controller.close();
+			else controller.enqueue(encoder.encode(piece.value));
+		}
+	});
+	return new Response(body, { headers: { 'content-type': 'application/json' } });
 }
 
 /** For a handler's `fallback`: the methods that an address takes, for any other. */
