@@ -51,7 +51,8 @@ const site = {
 		stations: [{ id: 's1', area: 'lobby', open: [{ date: '2027-01-11', at: '08:00-12:00' }] }],
 		walks: [{ between: ['hall', 'lobby'], minutes: 4 }],
 		awayLimits: [{ department: 'Packing', maxAway: 2 }],
-		bookings: [{ person: '1001', station: 's1', lane: 1, start: '2027-01-11T08:00', minutes: 8 }]
+		bookings: [{ person: '1001', station: 's1', lane: 1, start: '2027-01-11T08:00', minutes: 8 }],
+		visits: [{ person: '1002', station: 's1', on: '2027-01-11', minutes: 9, outcome: 'enrolled' }]
 	},
 	privacy: {
 		regimes: ['us-il'],

@@ -117,9 +117,10 @@ export function estimateMean(prior: number, spread: number, seen: readonly numbe
 /** A share, shrunk toward what was assumed: beta. A share assumed to be 0 or 1 stays near it until something else is seen. */
 export function estimateShare(assumed: number, count: number, of: number, confidence: number): Estimate {
 	const strength = assumedCountsFor.shares;
-	// Half a case on either side keeps the distribution proper (Jeffreys).
-	const a = strength * assumed + count + 0.5;
-	const b = strength * (1 - assumed) + (of - count) + 0.5;
+	// Nothing is taken for impossible, or for certain, before it was seen.
+	const prior = Math.min(Math.max(assumed, 0.005), 0.995);
+	const a = strength * prior + count;
+	const b = strength * (1 - prior) + (of - count);
 	const tail = (1 - confidence) / 2;
 	return { estimate: a / (a + b), low: betaQuantile(tail, a, b), high: betaQuantile(1 - tail, a, b) };
 }
