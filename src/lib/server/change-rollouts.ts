@@ -4,6 +4,7 @@ import type { ReadDocument } from '../core/document/read';
 import { readChanged } from '../core/document/read-changed';
 import { fault } from '../core/kernel/fault';
 import { rulePacks } from '../core/privacy/packs';
+import { passMemory } from './jobs/memory';
 import { type Loaded, type OpenRollout, load, noRollout, quickRevisionOf, remember } from './open-rollouts';
 import { type Outcome, outcomeOf, refuse } from './outcome';
 import type { ChangeRow, NewChange } from './store/change-repository';
@@ -177,6 +178,7 @@ function keep(
 		changedAt: change.at,
 		changedBy: change.who
 	};
+	passMemory(before.rollout, rollout);
 	remember(id, { open, layout, nextPiece });
 	return { ok: true, value: { open, change: { ...change, undoneBy: null, pieces: pieces.length } } };
 }

@@ -1,5 +1,6 @@
 import type { Rollout } from '../../core/document/schema';
 import type { Result } from '../../core/kernel/result';
+import type { Patch } from './patch';
 
 /** A question for a worker thread. */
 export interface Order {
@@ -10,10 +11,16 @@ export interface Order {
 	readonly params: unknown;
 	/** Names the state of a rollout; the thread keeps the latest few, so that each is sent once. */
 	readonly key: string;
-	/** Null when the thread keeps it already. */
-	readonly rollout: Rollout | null;
+	/** The rollout; or what makes it of one that the thread keeps; null when the thread keeps it already. */
+	readonly rollout: Rollout | Change | null;
 	/** Four bytes shared with the server: other than 0 asks the work to stop with the best that it has. */
 	readonly stop: SharedArrayBuffer;
+}
+
+/** A state of a rollout by what changed from another that the thread keeps. */
+export interface Change {
+	readonly base: string;
+	readonly patch: Patch;
 }
 
 /** What a worker thread tells of an order. */

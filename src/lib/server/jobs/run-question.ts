@@ -3,6 +3,7 @@ import type { Answer } from '../../core/answers/define-answer';
 import type { Rollout } from '../../core/document/schema';
 import type { Result } from '../../core/kernel/result';
 import { unwatched } from '../../core/kernel/work';
+import { memoryOf } from './memory';
 import { Thread, hasWorker } from './thread';
 
 /** From so many people on, questions are answered outside of the server's thread: they may take seconds. */
@@ -25,7 +26,8 @@ export async function runQuestion<Params, Value>(
 ): Promise<Result<Value>> {
 	const isLong = longQuestions.has(question.name);
 	// In development the worker may not be built; then everybody waits.
-	if (!hasWorker() || !(isLong || rollout.people.length >= manyPeople)) return question.run(rollout, params, unwatched);
+	if (!hasWorker() || !(isLong || rollout.people.length >= manyPeople))
+		return question.run(rollout, params, unwatched, memoryOf(rollout));
 	const asked = { answer: question.name, params, key: keyOf(rollout), rollout };
 	if (!isLong) return (await sharedThread().ask(asked)) as Result<Value>;
 	const own = new Thread();

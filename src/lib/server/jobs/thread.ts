@@ -3,7 +3,8 @@ import path from 'node:path';
 import { Worker } from 'node:worker_threads';
 import type { Rollout } from '../../core/document/schema';
 import type { Result } from '../../core/kernel/result';
-import { type Message, type Order, keepLatest } from './protocol';
+import { patchOf } from './patch';
+import { type Change, type Message, type Order, keepLatest } from './protocol';
 
 /** A question, and the state of a rollout that it is about. */
 export interface Question {
@@ -33,7 +34,7 @@ export class StopSign {
 export class Thread {
 	readonly #worker: Worker;
 	readonly #waiting = new Map<number, Waiting>();
-	readonly #keysSent = new Map<string, true>();
+	readonly #sent = new Map<string, Rollout>();
 	#count = 0;
 	#isOver = false;
 
@@ -59,9 +60,9 @@ export class Thread {
 	): Promise<Result<unknown>> {
 		const { answer, params, key, rollout } = question;
 		const number = ++this.#count;
-		const isKept = this.#keysSent.has(key);
-		keepLatest(this.#keysSent, key, true);
-		const order: Order = { number, answer, params, key, rollout: isKept ? null : rollout, stop: sign.buffer };
+		const sent = this.#sent.has(key) ? null : (this.#changeTo(rollout) ?? rollout);
+		keepLatest(this.#sent, key, rollout);
+		const order: Order = { number, answer, params, key, rollout: sent, stop: sign.buffer };
 		return new Promise((resolve, reject) => {
 			if (this.#isOver) {
 				reject(new Error('the thread ended'));
@@ -75,6 +76,16 @@ export class Thread {
 	/** Ends it at once; what is still being answered is rejected. */
 	async end(): Promise<void> {
 		await this.#worker.terminate();
+	}
+
+	/** What makes a rollout of the latest that the thread keeps of the same site: nearly always a few entries. */
+	#changeTo(rollout: Rollout): Change | undefined {
+		for (const [base, other] of [...this.#sent].reverse()) {
+			if (other.people === rollout.people || other.schedules === rollout.schedules || other.doors === rollout.doors) {
+				return { base, patch: patchOf(other, rollout) };
+			}
+		}
+		return undefined;
 	}
 
 	#hear(message: Message): void {

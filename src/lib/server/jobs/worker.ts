@@ -5,7 +5,9 @@ import type { Rollout } from '../../core/document/schema';
 import { type Result, refused } from '../../core/kernel/result';
 import type { Work } from '../../core/kernel/work';
 import { errands } from './errands';
-import { type Message, type Order, keepLatest } from './protocol';
+import { memoryOf, passMemory } from './memory';
+import { patched } from './patch';
+import { type Change, type Message, type Order, keepLatest } from './protocol';
 
 /** Answers questions outside of the server's thread, one after the other, so that everybody else is served meanwhile. */
 
@@ -29,14 +31,24 @@ async function handle(order: Order): Promise<void> {
 }
 
 async function answerOf({ number, answer: name, params, key, rollout: sent, stop }: Order): Promise<Result<unknown>> {
-	const rollout = sent ?? rolloutByKey.get(key);
+	const rollout = sent === null ? rolloutByKey.get(key) : stateOf(key, sent);
 	if (!rollout) throw new Error(`the rollout ${key} was not sent`);
 	keepLatest(rolloutByKey, key, rollout);
 	const answer = (await findAnswer(name)) ?? errands.get(name);
 	if (!answer) throw new Error(`there is no answer ${name}`);
 	const parsed = answer.params.safeParse(params);
 	if (!parsed.success) return refused(faultsOfIssues(params, parsed.error.issues));
-	return answer.run(rollout, parsed.data, workOf(number, new Int32Array(stop)));
+	return answer.run(rollout, parsed.data, workOf(number, new Int32Array(stop)), memoryOf(rollout));
+}
+
+/** A rollout as it was sent, or made of one that is kept; what is remembered of that one goes over to it. */
+function stateOf(key: string, sent: Rollout | Change): Rollout {
+	if (!('base' in sent)) return sent;
+	const base = rolloutByKey.get(sent.base);
+	if (!base) throw new Error(`the rollout ${sent.base}, of which ${key} is made, is not kept`);
+	const rollout = patched(base, sent.patch) as Rollout;
+	passMemory(base, rollout);
+	return rollout;
 }
 
 function workOf(number: number, stopFlag: Int32Array): Work {
