@@ -39,7 +39,7 @@ export interface KindMark {
 	readonly shape: (typeof kindShapes)[number];
 }
 
-const monthNames = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+export const monthNames = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
 /** Most columns that a month can take: it begins on a Sunday and has 31 days. */
 export const stripColumns = 37;

@@ -1,9 +1,8 @@
-import explain from '$lib/core/answers/explain';
 import { rolloutOf } from '$lib/server/http/change';
-import { ask } from '$lib/server/rollouts';
 import { todayAt } from '$lib/server/clock';
+import { askedView } from '$lib/server/views/asked';
+import { dayReachOf } from '$lib/server/views/day-reach';
 import { gridPageOf } from '$lib/server/views/grid-page';
-import { findPerson, momentOf, reachAt, whoAt } from '$lib/server/views/who-at';
 import type { PageServerLoad } from './$types';
 
 export const load: PageServerLoad = async ({ params, url }) => {
@@ -13,21 +12,12 @@ export const load: PageServerLoad = async ({ params, url }) => {
 	const shown = gridPageOf(open, url.searchParams, todayAt(rollout.site.timeZone));
 	const { week } = shown.grid;
 
-	const person = findPerson(rollout, at('person'));
-	const door = rollout.doors.find(({ id }) => id === at('door')) ?? null;
-	const moment = momentOf(rollout, at('at'), week.from, person, door?.id ?? null);
-	const explained = person && door ? await ask(open, explain, { person: person.id, door: door.id, at: moment }) : null;
+	const asked = await askedView(open, url.searchParams, week.from, todayAt(rollout.site.timeZone));
+	const person = rollout.people.find(({ id }) => id === asked.person?.id);
 	return {
 		...shown,
-		asked: {
-			person: person && { id: person.id, name: person.name ?? person.id, workAreas: person.workAreas },
-			unknown: at('person') && !person ? at('person') : null,
-			door: door && { id: door.id, name: door.name ?? door.id },
-			moment,
-			explanation: explained?.ok ? explained.value : null,
-			openers: door && !person ? whoAt(rollout, door.id, moment) : null,
-			reach: person && reachAt(rollout, person, moment, door?.id ?? null)
-		},
+		asked,
+		day: person ? dayReachOf(rollout, person, asked.moment, at('clock') === 'later') : null,
 		areas: rollout.areas.map(({ id, name, outside }) => ({ id, name: name ?? id, isOutside: outside })),
 		doors: rollout.doors.map(({ id, name, from, to, exit }) => ({
 			id,
@@ -36,11 +26,6 @@ export const load: PageServerLoad = async ({ params, url }) => {
 			to,
 			isExitFree: exit === 'free'
 		})),
-		people: rollout.people.slice(0, 1000).map(({ id, name }) => (name === null ? id : `${name} (${id})`)),
-		names: {
-			groups: Object.fromEntries(rollout.doorGroups.map(({ id, name }) => [id, name ?? id])),
-			schedules: Object.fromEntries(rollout.schedules.map(({ id, name }) => [id, name ?? id])),
-			profiles: Object.fromEntries(rollout.accessProfiles.map(({ id, name }) => [id, name ?? id]))
-		}
+		people: rollout.people.slice(0, 1000).map(({ id, name }) => (name === null ? id : `${name} (${id})`))
 	};
 };
