@@ -29,6 +29,16 @@ export {
 } from './manage-rollouts';
 export { type JobState, type JobView, isOver } from './jobs/job';
 export { getJob, listJobs, startJob, stopJob, watchJob } from './jobs/jobs';
+export {
+	type Issue,
+	issueRollout,
+	issuedDocument,
+	issuedRollout,
+	latestIssue,
+	listIssues,
+	rolloutAt,
+	withdrawIssue
+} from './issues';
 export { type OpenRollout, getRollout, needRollout } from './open-rollouts';
 export type { Outcome, Reason } from './outcome';
 export { adoptProposal, discardProposal, getProposal, listProposals } from './proposals';

@@ -95,6 +95,37 @@ export const endpoints: readonly Endpoint[] = [
 		summary: 'Makes the change again that was taken back last.',
 		answers: { 200: 'Made again' }
 	},
+	{
+		path: `${one}/issues`,
+		method: 'get',
+		summary: 'The revisions that were issued, the latest first.',
+		answers: { 200: 'The list' }
+	},
+	{
+		path: `${one}/issues`,
+		method: 'post',
+		summary: 'Issues the rollout as it stands: its document is kept under the next letter.',
+		body: {
+			type: 'object',
+			properties: { note: { type: 'string', description: 'What this revision is for' } },
+			required: ['note'],
+			additionalProperties: false
+		},
+		answers: { 201: 'Issued' }
+	},
+	{
+		path: `${one}/issues/{letter}`,
+		method: 'get',
+		summary: 'The document as it was issued.',
+		query: [{ name: 'download', description: 'Offers it as a file', schema: { type: 'string' } }],
+		answers: { 200: 'The document' }
+	},
+	{
+		path: `${one}/issues/{letter}`,
+		method: 'delete',
+		summary: 'Withdraws an issue: its document is erased, its letter is not given out again.',
+		answers: { 200: 'Withdrawn' }
+	},
 	{ path: `${one}/jobs`, method: 'get', summary: 'Long work since the server started.', answers: { 200: 'The jobs' } },
 	{
 		path: `${one}/jobs`,

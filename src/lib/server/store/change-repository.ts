@@ -113,6 +113,21 @@ export class ChangeRepository {
 			}));
 	}
 
+	/** How each piece that was touched after a change stood at that change: null where it was not there. */
+	statesAt(rollout: string, number: number): readonly Pick<PieceChange, 'path' | 'number' | 'before'>[] {
+		return this.#db
+			.prepare<[string, number], RawPiece & { readonly first: number }>(
+				`SELECT path, number, position_before, body_before, position_after, body_after, min(change) AS first
+				FROM change_piece WHERE rollout = ? AND change > ? GROUP BY path, number`
+			)
+			.all(rollout, number)
+			.map((row) => ({
+				path: row.path,
+				number: row.number,
+				before: stateOf(row.position_before, row.body_before)
+			}));
+	}
+
 	/** Numbers of the changes after one that touched any of the pieces. */
 	laterOn(rollout: string, after: number, pieces: readonly Pick<PieceChange, 'path' | 'number'>[]): readonly number[] {
 		const later = this.#db

@@ -1,6 +1,7 @@
 import { chmodSync, existsSync, mkdirSync } from 'node:fs';
 import path from 'node:path';
 import { ChangeRepository } from './change-repository';
+import { IssueRepository } from './issue-repository';
 import type { Migration } from './migrations';
 import { type Database, openDatabase } from './open';
 import { ProposalRepository } from './proposal-repository';
@@ -11,6 +12,7 @@ export class Store {
 	readonly rollouts: RolloutRepository;
 	readonly changes: ChangeRepository;
 	readonly proposals: ProposalRepository;
+	readonly issues: IssueRepository;
 	readonly #db: Database;
 
 	/** Opens (or makes) the file in a data folder; see `openDatabase` for what is refused. */
@@ -23,6 +25,7 @@ export class Store {
 		this.rollouts = new RolloutRepository(this.#db);
 		this.changes = new ChangeRepository(this.#db);
 		this.proposals = new ProposalRepository(this.#db);
+		this.issues = new IssueRepository(this.#db);
 	}
 
 	/** Does everything or, when it throws, nothing; takes the lock for writing at once. */
