@@ -39,6 +39,7 @@ describe('README.md', () => {
 				'walk-in',
 				'station-time',
 				'retention',
+				'matching-risk',
 				'import-roster',
 				'serve'
 			])
