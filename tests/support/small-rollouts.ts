@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import type { PlainDocument, PlainSchedule } from '../oracles/plain-rollout';
+import { type PlainAssignment, type PlainDocument, type PlainSchedule, all } from '../oracles/plain-rollout';
 import { plusDays } from '../oracles/timeline';
 
 /**
@@ -38,7 +38,25 @@ const placesInTime = [
 	['Antarctica/Troll', '2025-03-30'], // by two hours
 	['Antarctica/Troll', '2025-10-26'],
 	['Asia/Pyongyang', '2018-05-05'], // 23:30 to 24:00
-	['America/Caracas', '2016-05-01'] // by half an hour, for good
+	['America/Caracas', '2016-05-01'], // by half an hour, for good
+	['Asia/Kathmandu', '1986-01-01'], // by a quarter of an hour, for good
+	['Europe/Dublin', '2027-03-28'], // summer is the standard time there
+	['America/Sao_Paulo', '2008-10-19'], // 00:00 to 01:00
+	['America/Sao_Paulo', '2009-02-15'], // 24:00 to 23:00
+	['Asia/Gaza', '2011-08-01'],
+	['Asia/Tehran', '2021-09-22'],
+	['Pacific/Kiritimati', '1994-12-31'], // a third date that is left out
+	['Pacific/Fakaofo', '2011-12-30'],
+	['America/Goose_Bay', '2006-10-29'], // as St. John's
+	['America/Scoresbysund', '2025-03-30'], // 23:00 to 24:00
+	['Antarctica/Casey', '2010-03-05'], // 02:00 to 23:00 of the date before
+	['Antarctica/Vostok', '1994-02-01'], // 24:00 to 17:00
+	['Asia/Dhaka', '2009-06-19'], // 23:00 to 24:00
+	['Asia/Singapore', '1981-12-31'], // 23:30 to 24:00
+	['Pacific/Chatham', '2027-09-26'],
+	['Africa/Casablanca', '2079-08-06'],
+	['America/Chicago', '2079-11-05'],
+	['Asia/Kolkata', '1975-06-30'] // nothing changes
 ] as const;
 
 // Free words may be what an object has of itself.
@@ -52,14 +70,25 @@ const clockTimes = [
 	...['08:00', '12:00', '14:00', '18:00', '21:00', '22:00', '22:30', '23:00', '23:01', '23:30', '23:45', '23:59']
 ];
 
+const anyMinute = fc
+	.integer({ min: 0, max: 1439 })
+	.map((minute) => [Math.floor(minute / 60), minute % 60].map((part) => String(part).padStart(2, '0')).join(':'));
+
+const clockTime = fc.oneof(
+	{ weight: 4, arbitrary: fc.constantFrom(...clockTimes) },
+	{ weight: 1, arbitrary: anyMinute }
+);
+
 const stretch = fc.oneof(
-	{ weight: 2, arbitrary: fc.constantFrom('00:00-24:00', '22:00-06:00', '06:00-14:00', '14:00-22:00', '07:00-19:00') },
+	{ weight: 4, arbitrary: fc.constantFrom('00:00-24:00', '22:00-06:00', '06:00-14:00', '14:00-22:00', '07:00-19:00') },
 	{
-		weight: 3,
+		weight: 6,
 		arbitrary: fc
-			.tuple(fc.constantFrom(...clockTimes), fc.constantFrom(...clockTimes, '24:00'))
+			.tuple(clockTime, fc.oneof({ weight: 9, arbitrary: clockTime }, { weight: 1, arbitrary: fc.constant('24:00') }))
 			.map(([from, to]) => `${from}-${to}`)
-	}
+	},
+	// 24 hours from any time on.
+	{ weight: 1, arbitrary: clockTime.map((time) => `${time}-${time}`) }
 );
 
 const dayList = fc.oneof(
@@ -145,6 +174,29 @@ export function smallRollouts(longest = 12): fc.Arbitrary<PlainDocument> {
 		.chain(([[timeZone, change], before, length, count]) => {
 			const from = plusDays(change, before);
 			return rolloutOf(timeZone, change, { from, until: plusDays(from, length - 1) }, count);
+		})
+		.chain(inAnyForm);
+}
+
+/** The same document in another form: order has no meaning, and null means what leaving out means. */
+function inAnyForm(document: PlainDocument): fc.Arbitrary<PlainDocument> {
+	const inAnyOrder = <T>(list: readonly T[] | null | undefined): fc.Arbitrary<T[]> => {
+		const entries = [...all(list)];
+		return fc.shuffledSubarray(entries, { minLength: entries.length });
+	};
+	return fc
+		.record({
+			areas: inAnyOrder(document.areas),
+			doors: inAnyOrder(document.doors),
+			schedules: inAnyOrder(document.schedules),
+			people: inAnyOrder(document.people),
+			assignments: inAnyOrder(document.assignments),
+			isTerse: fc.boolean()
+		})
+		.map(({ isTerse, ...lists }) => {
+			const other = { ...document, ...lists };
+			if (!isTerse) return other;
+			return JSON.parse(JSON.stringify(other, (_key, value: unknown) => value ?? undefined)) as PlainDocument;
 		});
 }
 
@@ -181,7 +233,8 @@ function rolloutOf(
 		site: fc.record({
 			name: fc.constant('Any site'),
 			timeZone: fc.constant(timeZone),
-			arriveEarlyMinutes: fc.constantFrom(0, 0, 1, 15, 90, null)
+			// Longer than a day as well: nothing forbids it.
+			arriveEarlyMinutes: fc.constantFrom(0, 0, 0, 1, 15, 90, null, 1500)
 		}),
 		horizon: fc.constant(horizon),
 		areas: fc
@@ -261,7 +314,14 @@ function rolloutOf(
 		shiftPatterns: each(
 			patterns,
 			fc
-				.tuple(date, fc.integer({ min: -40, max: 40 }), fc.integer({ min: 1, max: 9 }))
+				.tuple(
+					date,
+					fc.oneof(fc.integer({ min: -40, max: 40 }), fc.integer({ min: -9000, max: 9000 })),
+					fc.oneof(
+						{ weight: 5, arbitrary: fc.integer({ min: 1, max: 9 }) },
+						{ weight: 1, arbitrary: fc.integer({ min: 10, max: 60 }) }
+					)
+				)
 				.chain(([near, further, cycleDays]) =>
 					fc.record({
 						anchor: fc.constant(plusDays(near, further)),
@@ -295,6 +355,10 @@ function rolloutOf(
 					oneOf(profiles),
 					fc.oneof(
 						{ weight: 4, arbitrary: fc.constant({ everyone: true }) },
+						{
+							weight: 1,
+							arbitrary: fc.constant<PlainAssignment['who']>({ everyone: true, people: people.slice(0, 1), jobs: [] })
+						},
 						{
 							weight: 4,
 							arbitrary: fc.record({
