@@ -3,6 +3,7 @@ import { type LocalDate, dateOf, epochDayOf } from '$lib/core/calendar/local-dat
 import { type LocalDateTime, isLocalDateTime, localDateTimeOf, wallTimeOf } from '$lib/core/calendar/local-date-time';
 import { clip, contains, firstEndingAfter } from '$lib/core/calendar/spans';
 import type { Instant } from '$lib/core/calendar/zone';
+import { nameOf } from '$lib/core/document/names';
 import type { Person, Rollout } from '$lib/core/document/schema';
 import type { CellBar } from '$lib/components/access/grid';
 import { barsOf } from './week-of';
@@ -31,22 +32,33 @@ export function whoAt(rollout: Rollout, doorId: string, at: LocalDateTime): Open
 		.sort((a, b) => compared(a.department ?? '', b.department ?? '') || compared(a.name, b.name));
 }
 
+/** A door that a person may open at a moment, and whether they can get to it. */
+export interface OpenDoorView {
+	readonly id: string;
+	readonly name: string;
+	readonly canReach: boolean;
+}
+
 /** The areas that a person can reach at a local moment, by id; and on that date the hours of one door. */
 export function reachAt(
 	rollout: Rollout,
 	person: Person,
 	at: LocalDateTime,
 	doorId: string | null
-): { reachable: string[]; doorBars: CellBar[] } {
+): { reachable: string[]; doorBars: CellBar[]; openDoors: OpenDoorView[] } {
 	const { model, moment } = modelAt(rollout, at, [person]);
 	const one = model.findClass(person.id);
-	if (!one) return { reachable: [], doorBars: [] };
+	if (!one) return { reachable: [], doorBars: [], openDoors: [] };
 	const reach = model.reachOf(one);
 	const door = doorId === null ? undefined : model.building.doorPlaceById.get(doorId);
 	const spans = door === undefined ? [] : clip(model.doorSpansOf(one, door), model.range.from, model.range.to);
 	return {
 		reachable: model.building.areaIds.filter((_, area) => contains(reach[area] ?? [], moment)),
-		doorBars: barsOf(spans, model)
+		doorBars: barsOf(spans, model),
+		openDoors: model.building.doors.flatMap(({ id, from }, place) => {
+			if (!contains(model.doorSpansOf(one, place), moment)) return [];
+			return [{ id, name: nameOf(rollout.doors, id), canReach: contains(reach[from] ?? [], moment) }];
+		})
 	};
 }
 

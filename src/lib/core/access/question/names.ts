@@ -94,18 +94,22 @@ function next(text: Spoken) {
 }
 
 /** Takes every whole name or id, the longest first. Of single words only those that questions do not use anyway. */
-export function takeWhole(rollout: Rollout, text: Spoken): NameHeard[] {
-	const { exact, longest } = indexOf(rollout);
+export function takeWhole(rollout: Rollout, question: Spoken): NameHeard[] {
+	const { exact, longest, byWord } = indexOf(rollout);
 	const heard: NameHeard[] = [];
-	for (const run of text.runs()) {
+	for (const run of question.runs()) {
 		for (let place = 0; place < run.length; place++) {
 			for (let count = Math.min(longest, run.length - place); count > 0; count--) {
 				const words = run.slice(place, place + count);
-				const found = exact.get(words.map((word) => word.text).join(' '));
+				const text = words.map((word) => word.text).join(' ');
+				const found = exact.get(text);
 				if (!found || (count === 1 && isDoubtful(run, place, found))) continue;
 				const part = partOf(words);
-				text.takePart(part);
-				heard.push({ ...part, found: ranked(found, words), match: 'exact' });
+				question.takePart(part);
+				const isLiteral = found.some((one) => one.words.join(' ') === text || wordsOfName(one.id).join(' ') === text);
+				// Whole but for a plural: longer names with these words are offered beside it.
+				const longer = isLiteral ? [] : havingAll(byWord, words);
+				heard.push({ ...part, found: [...new Set([...ranked(found, words), ...longer])], match: 'exact' });
 				place += count - 1;
 				break;
 			}
@@ -150,11 +154,7 @@ function contentRuns(run: readonly Word[]): Word[][] {
 
 function heardIn(index: Index, text: Spoken, words: readonly Word[]): NameHeard[] {
 	if (words.every(({ text: word }) => word.length < 2)) return [];
-	const lists = words.map(
-		({ text: word }) => new Set([...(index.byWord.get(word) ?? []), ...(index.byWord.get(singular(word)) ?? [])])
-	);
-	const [first = new Set<Named>(), ...others] = lists;
-	const having = [...first].filter((one) => others.every((list) => list.has(one)));
+	const having = havingAll(index.byWord, words);
 	if (having.length > 0) {
 		text.takePart(partOf(words));
 		return [{ ...partOf(words), found: ranked(having, words), match: 'part' }];
@@ -170,6 +170,13 @@ function heardIn(index: Index, text: Spoken, words: readonly Word[]): NameHeard[
 		if (head.length > 0) return [...head, ...heardIn(index, text, words.slice(count))];
 	}
 	return words.length > 1 ? heardIn(index, text, words.slice(1)) : [];
+}
+
+/** Names that have every one of some words, but for plurals. */
+function havingAll(byWord: Index['byWord'], words: readonly Word[]): Named[] {
+	const lists = words.map(({ text }) => new Set([...(byWord.get(text) ?? []), ...(byWord.get(singular(text)) ?? [])]));
+	const [first = new Set<Named>(), ...others] = lists;
+	return [...first].filter((one) => others.every((list) => list.has(one)));
 }
 
 /** Whole names before parts of longer ones, and doors and areas before people. */

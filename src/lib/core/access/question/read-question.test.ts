@@ -125,6 +125,14 @@ describe('what may mean something else', () => {
 		expect(choices(text)).toContainEqual(expected);
 	});
 
+	it('is offered where a name fits but for a plural, and longer names have its words', () => {
+		const demo = readRollout(readFileSync('demo-data/larkfen-cold-store.json'));
+		if (!demo.ok) throw new Error('the demo is refused');
+		const found = readQuestion(demo.value.rollout, 'who can open the cold room at 02:30 on 25 December?', today);
+		expect([found.area, found.isReady]).toEqual(['cold', true]);
+		expect(found.choices[0]?.options.map(({ label }) => label)).toContain('door Cold room 1 from the dock (cold-1)');
+	});
+
 	it('is put as a question that means only that, and is understood', () => {
 		const texts = [
 			'who can open front at 5 on 2 May',
