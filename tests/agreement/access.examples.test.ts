@@ -106,6 +106,11 @@ describe('a clock that skips the end of a date', () => {
 		]);
 	});
 
+	it('is noted for a stretch that is written to end in what is skipped, though the next date cuts it there', async () => {
+		const cut = oneDoor(nuuk, { week: { sat: ['20:00-23:30'] }, until: '2024-03-30' });
+		expect(await codesOf(cut)).toContain('clock-change 2024-03-30');
+	});
+
 	it('ends the night before on the second date after it, which cuts it as well', async () => {
 		const document = oneDoor(nuuk, { until: '2024-03-30', week: { fri: ['23:01-23:01'] } });
 		expect(await spansOf(document)).toEqual(['2024-03-29T23:01:00-02:00 2024-03-31T00:00:00-01:00']);

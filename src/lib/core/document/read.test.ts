@@ -66,6 +66,7 @@ test('every fault is told in one go, each with its path', () => {
 test('limits in the wrong order are told at the later field', () => {
 	expect(faultsOf({ ...least, horizon: { from: '2027-02-01', until: '2027-01-31' } })).toEqual(['$.horizon.until|']);
 	expect(faultsOf({ ...least, horizon: { from: '2027-02-01', until: '2037-02-02' } })).toEqual(['$.horizon.until|']);
+	expect(faultsOf({ ...least, horizon: { from: '2027-02-01', until: '2037-02-01' } })).toEqual([]);
 	expect(faultsOf({ ...least, people: [{ id: 'a', startsOn: '2027-02-01', leavesOn: '2027-01-01' }] })).toEqual([
 		'$.people[0].leavesOn|'
 	]);
@@ -110,4 +111,14 @@ test("a reader on another controller than its door's is a fault", () => {
 			]
 		})
 	).toEqual(['$.readers[0].controller|']);
+	// A door that names no controller has none to differ from.
+	expect(
+		faultsOf({
+			...least,
+			areas: [{ id: 'a', outside: true }, { id: 'b' }],
+			controllers: [{ id: 'c1' }],
+			doors: [{ id: 'd', from: 'a', to: 'b' }],
+			readers: [{ id: 'r1', door: 'd', controller: 'c1' }]
+		})
+	).toEqual([]);
 });
