@@ -2,6 +2,7 @@ import { error } from '@sveltejs/kit';
 import check from '$lib/core/answers/check';
 import { checks } from '$lib/core/checks';
 import { groupBy } from '$lib/core/kernel/group-by';
+import { whyHref } from '$lib/components/access/why-href';
 import { ask } from '$lib/server/rollouts';
 import { rolloutOf } from '$lib/server/http/change';
 import type { PageServerLoad } from './$types';
@@ -30,6 +31,7 @@ export const load: PageServerLoad = async ({ params, url }) => {
 				message: finding.message,
 				dates: finding.dates,
 				count: finding.count,
+				explained: whyHref(finding),
 				href: definition.mendAt(finding.subject)
 			}))
 		};
