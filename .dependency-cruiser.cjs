@@ -8,6 +8,7 @@ const order = [
 	['access'],
 	['enrollment', 'privacy', 'roster'],
 	['checks', 'readiness', 'edits', 'exports'],
+	['mends'],
 	['answers']
 ];
 

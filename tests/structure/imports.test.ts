@@ -30,6 +30,7 @@ const tree: Record<string, { imports: string[]; breaks: string[]; source?: strin
 		imports: ['../answers/ask'],
 		breaks: ['core-order-checks-readiness-edits-exports']
 	},
+	'src/lib/core/mends/knows-right.ts': { imports: ['../edits/change', '../answers/ask'], breaks: ['core-order-mends'] },
 	'src/lib/core/answers/ask.ts': { imports: ['../edits/change'], breaks: [] },
 	'src/lib/core/answers/only-a-type.ts': {
 		source: "import type { x } from '../../server/store';\nexport type Y = typeof x;\n",

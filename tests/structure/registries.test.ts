@@ -17,6 +17,10 @@ const registries: Record<string, { key: string; modules: Modules }> = {
 		key: 'name',
 		modules: import.meta.glob(['/src/lib/core/edits/*.ts', '!**/*.test.ts'], { eager: true })
 	},
+	mends: {
+		key: 'code',
+		modules: import.meta.glob(['/src/lib/core/mends/*.ts', '!**/*.test.ts'], { eager: true })
+	},
 	exports: {
 		key: 'name',
 		modules: import.meta.glob(['/src/lib/core/exports/*.ts', '!**/*.test.ts'], { eager: true })

@@ -5,6 +5,7 @@ import { groupBy } from '$lib/core/kernel/group-by';
 import { whyHref } from '$lib/components/access/why-href';
 import { ask } from '$lib/server/rollouts';
 import { rolloutOf } from '$lib/server/http/change';
+import { mendHref } from '$lib/server/views/mends';
 import type { PageServerLoad } from './$types';
 
 /** Findings of one code shown at first; the rest on request. */
@@ -32,7 +33,8 @@ export const load: PageServerLoad = async ({ params, url }) => {
 				dates: finding.dates,
 				count: finding.count,
 				explained: whyHref(finding),
-				href: definition.mendAt(finding.subject)
+				href: definition.mendAt(finding.subject),
+				mends: mendHref(code, finding.subject)
 			}))
 		};
 	});
