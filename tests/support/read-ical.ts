@@ -42,7 +42,7 @@ export function expandedByIcal(text: string, lasting: 'wall-clock' | 'elapsed' =
 	);
 }
 
-/** The types of ical.js say nothing of the end. */
-function nextOf(iterator: { next(): ICAL.Time }): ICAL.Time | undefined {
+/** The next start; the types of ical.js say nothing of the end. */
+export function nextOf(iterator: { next(): ICAL.Time }): ICAL.Time | undefined {
 	return iterator.next();
 }

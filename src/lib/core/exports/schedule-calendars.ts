@@ -1,11 +1,20 @@
 import { readySchedule } from '../access/schedule-days';
-import { type Weekday, epochDayOf, plusDays } from '../calendar/local-date';
+import { epochDayOf, plusDays } from '../calendar/local-date';
 import { clockText } from '../calendar/stretch';
 import { type Instant, Zone } from '../calendar/zone';
 import { nameOf } from '../document/names';
 import type { Rollout, Schedule } from '../document/schema';
 import { defineExport } from './define-export';
-import { type Line, calendarFile, component, instantValue, textValue, uidOf, wallValue } from './support/ical';
+import {
+	type Line,
+	calendarFile,
+	component,
+	instantValue,
+	textValue,
+	uidOf,
+	wallValue,
+	weekdayValues
+} from './support/ical';
 import { plainOf } from './support/plain-name';
 import { type Series, type Single, eventsOf } from './support/schedule-series';
 import { vtimezone } from './support/vtimezone';
@@ -41,16 +50,6 @@ function calendarOf(rollout: Rollout, schedule: Schedule, madeAt: number): strin
 	const about = `When ${name} is open, from ${horizon.from} until ${horizon.until}; of other dates it says nothing.`;
 	return calendarFile(`${name}, ${site.name}`, about, [vtimezone(site.timeZone, from, until), ...events]);
 }
-
-const weekdayValues: Readonly<Record<Weekday, string>> = {
-	mon: 'MO',
-	tue: 'TU',
-	wed: 'WE',
-	thu: 'TH',
-	fri: 'FR',
-	sat: 'SA',
-	sun: 'SU'
-};
 
 function seriesLines(one: Series, { site }: Rollout, schedule: string, name: string): Line[] {
 	const { from, to, first, last, except } = one;

@@ -1,4 +1,4 @@
-import { type EpochDay, dateOf, plusDays } from '../../calendar/local-date';
+import { type EpochDay, type Weekday, dateOf, plusDays } from '../../calendar/local-date';
 import type { WallTime } from '../../calendar/local-date-time';
 import type { Instant } from '../../calendar/zone';
 import { plainOf } from './plain-name';
@@ -42,6 +42,17 @@ export function calendarFile(name: string, about: string, inside: readonly strin
 export function textValue(text: string): string {
 	return text.replaceAll(/[\\;,]/g, '\\$&').replaceAll(/\r\n|[\r\n]/g, '\\n');
 }
+
+/** Weekdays as a recurrence names them. */
+export const weekdayValues: Readonly<Record<Weekday, string>> = {
+	mon: 'MO',
+	tue: 'TU',
+	wed: 'WE',
+	thu: 'TH',
+	fri: 'FR',
+	sat: 'SA',
+	sun: 'SU'
+};
 
 /** `20270104` */
 export function dateValue(day: EpochDay): string {
