@@ -7,7 +7,7 @@ import { fileURLToPath } from 'node:url';
 
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
 const steps = [
-	['src/tools/prepare.mjs'],
+	['src/tools/prepare.mjs', 'cli'],
 	['src/tools/bundle.mjs', 'tests/bench/main.ts', 'build/bench'],
 	['build/bench/main.js', ...process.argv.slice(2)]
 ];

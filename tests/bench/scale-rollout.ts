@@ -85,6 +85,47 @@ export function scaleRollout({ people, doors, areas, schedules, assignments }: S
 	return document as unknown as RolloutDocument;
 }
 
+/**
+ * The same site with people who have little in common: each with dates, work areas and absences of their own, on 40 patterns of
+ * 28 days, and a quarter of the assignments by person.
+ */
+export function unalikeRollout(scale: Scale): RolloutDocument {
+	const document = scaleRollout(scale);
+	const random = sequence(11);
+	const pick = (count: number) => Math.floor(random() * count);
+	const dateOf = (day: number) => new Date(Date.UTC(2027, 0, 1 + day)).toISOString().slice(0, 10);
+	const times = ['06:00-14:00', '14:00-22:00', '22:00-06:00'];
+	const people = (document.people ?? []).map((person) => ({
+		...person,
+		job: `job${pick(40)}`,
+		startsOn: dateOf(pick(700) - 100),
+		leavesOn: pick(2) === 0 ? null : dateOf(601 + pick(120)),
+		shiftPattern: `p${pick(40)}`,
+		workAreas: [`a${1 + pick(scale.areas - 1)}`, `a${1 + pick(scale.areas - 1)}`]
+	}));
+	const changed = {
+		...document,
+		people,
+		absences: people.map(({ id }) => ({ person: id, from: dateOf(pick(300)), until: dateOf(300 + pick(20)) })),
+		shiftPatterns: Array.from({ length: 40 }, (_, place) => ({
+			id: `p${place}`,
+			anchor: dateOf(place),
+			cycleDays: 28,
+			shifts: Array.from({ length: 28 }, (_unused, day) => ({
+				day,
+				at: times[Math.floor(day / 7) % 3] as string
+			})).filter(({ day }) => (day * 3 + place) % 7 < 5),
+			worksOn: place % 2 === 0 ? [] : ['public']
+		})),
+		assignments: (document.assignments ?? []).map((assignment, place) =>
+			place % 4 === 1
+				? { ...assignment, who: { people: Array.from({ length: 500 }, () => people[pick(people.length)]?.id ?? '') } }
+				: assignment
+		)
+	};
+	return changed as unknown as RolloutDocument;
+}
+
 /** Numbers from 0 to 1 in a fixed order (linear congruential). */
 function sequence(seed: number): () => number {
 	let state = seed;

@@ -60,7 +60,11 @@ interface Latest {
 	readonly one: AccessClass;
 	readonly content: string;
 	reach: ClassReach | undefined;
+	/** By shift pattern, wave and work areas. */
+	readonly cohorts: Map<string, Map<string | null, OfAreas>>;
 }
+
+type OfAreas = Map<string, CohortCoverage>;
 
 const nothing: CohortCoverage = { uncovered: [] };
 
@@ -113,21 +117,23 @@ export class CoverageFinder {
 		return this.#absencesByPerson.get(person.id) ?? noAbsences;
 	}
 
-	/** The uncovered shifts of everybody like a person, absences not looked at. */
-	cohortOf(person: Person): CohortCoverage {
+	/** The uncovered shifts of everybody like a person, absences not looked at; `one` is the person's class, where it is at hand. */
+	cohortOf(person: Person, one = this.#model.findClass(person.id)): CohortCoverage {
 		const { shiftPattern, workAreas, wave } = person;
-		if (shiftPattern === null || workAreas.length === 0) return nothing;
-		const one = this.#model.findClass(person.id);
-		if (!one) return nothing;
-		const goLive = (wave === null ? undefined : this.#goLiveByWave.get(wave)) ?? this.#model.from;
-		const latest = this.#of(one);
-		const areas = workAreas.length === 1 ? workAreas[0] : JSON.stringify(workAreas);
-		const key = `${latest.content} ${one.firstDay} ${one.lastDay} ${goLive} ${this.#numberOf(shiftPattern)} ${areas}`;
-		return remembered(this.#cohorts, key, () => {
-			const known = this.#cohortsBefore.get(key);
-			if (known) return known;
-			const uncovered = this.#judgeAll(one, shiftPattern, this.#placesOf(person), goLive);
-			return uncovered.length === 0 ? nothing : { uncovered };
+		if (shiftPattern === null || workAreas.length === 0 || !one) return nothing;
+		const areas = workAreas.length === 1 ? `=${workAreas[0]}` : JSON.stringify(workAreas);
+		const ofPattern = remembered(this.#of(one).cohorts, shiftPattern, () => new Map<string | null, OfAreas>());
+		const ofWave = remembered(ofPattern, wave, () => new Map<string, CohortCoverage>());
+		return remembered(ofWave, areas, () => {
+			const goLive = (wave === null ? undefined : this.#goLiveByWave.get(wave)) ?? this.#model.from;
+			const { content } = this.#of(one);
+			const key = `${content} ${one.firstDay} ${one.lastDay} ${goLive} ${this.#numberOf(shiftPattern)} ${areas}`;
+			return remembered(this.#cohorts, key, () => {
+				const known = this.#cohortsBefore.get(key);
+				if (known) return known;
+				const uncovered = this.#judgeAll(one, shiftPattern, this.#placesOf(person), goLive);
+				return uncovered.length === 0 ? nothing : { uncovered };
+			});
 		});
 	}
 
@@ -139,7 +145,9 @@ export class CoverageFinder {
 
 	/** What was found of the class that was asked for last: people are mostly looked at class by class. */
 	#of(one: AccessClass): Latest {
-		if (this.#latest?.one !== one) this.#latest = { one, content: this.#model.contentOf(one), reach: undefined };
+		if (this.#latest?.one !== one) {
+			this.#latest = { one, content: this.#model.contentOf(one), reach: undefined, cohorts: new Map() };
+		}
 		return this.#latest;
 	}
 

@@ -58,7 +58,7 @@ export class AccessModel {
 	readonly classes: readonly AccessClass[];
 	/** `wide` cut into local dates. */
 	readonly cells: CellPatterns;
-	readonly #classByPerson: ReadonlyMap<string, AccessClass>;
+	#classByPerson: Map<string, AccessClass> | undefined;
 	readonly #grantsByAssignment: readonly ReadonlyMap<number, readonly Grant[]>[];
 	readonly #openBySchedule = new Map<string, SpanSet>();
 	readonly #spansByGrant = new Map<string, SpanSet>();
@@ -115,11 +115,14 @@ export class AccessModel {
 			};
 		}
 		this.#timelineOfNobody = new Timeline(this.building, this.cells, []);
-		this.#classByPerson = new Map(this.classes.flatMap((one) => one.people.map((person) => [person.id, one])));
 	}
 
 	/** The class of a person; undefined for an id that no person of the model has. */
 	findClass(personId: string): AccessClass | undefined {
+		if (!this.#classByPerson) {
+			this.#classByPerson = new Map();
+			for (const one of this.classes) for (const { id } of one.people) this.#classByPerson.set(id, one);
+		}
 		return this.#classByPerson.get(personId);
 	}
 

@@ -23,7 +23,7 @@ export function uncoveredCases({ access, coverage, kept }: CheckInput, isOnHolid
 		const now = new Map<Person, PersonCases>();
 		for (const one of access.classes) {
 			for (const person of one.people) {
-				const cohort = coverage.cohortOf(person);
+				const cohort = coverage.cohortOf(person, one);
 				if (cohort.uncovered.length === 0) continue;
 				const absences = coverage.absencesOf(person);
 				const known = before?.get(person);
