@@ -1,4 +1,5 @@
 import { dateWords } from '$lib/core/calendar/date-words';
+import type { LocalDate } from '$lib/core/calendar/local-date';
 import type { LocalDateTime } from '$lib/core/calendar/local-date-time';
 import { whoWords } from '$lib/core/access/block-details';
 import type { Break, Chain } from '$lib/core/access/chains';
@@ -7,6 +8,7 @@ import { explanationNotes, explanationSentence, momentWords, sinceWords } from '
 import { nameOf } from '$lib/core/document/names';
 import type { Person, Rollout } from '$lib/core/document/schema';
 import type { ExplainedChain, ExplainedLink, ExplainedView, LinkRole } from '$lib/components/access/explained';
+import { momentOf } from './who-at';
 
 /** Chains drawn at most; further ones are told as sentences. */
 const mostDrawn = 3;
@@ -28,6 +30,15 @@ export function explainedView(rollout: Rollout, person: Person, door: string, at
 		route: routeOf(rollout, door, depth),
 		next: nextOf(depth)
 	};
+}
+
+/** One person's page: the door and moment of its address, explained. */
+export function personDoorView(rollout: Rollout, person: Person, search: URLSearchParams, now: LocalDateTime) {
+	const door = rollout.doors.find(({ id }) => id === search.get('door'))?.id ?? null;
+	const day = now.slice(0, 10) as LocalDate;
+	const from = day < rollout.horizon.from || day > rollout.horizon.until ? rollout.horizon.from : day;
+	const moment = momentOf(rollout, search.get('at'), from, person, door);
+	return { door, moment, explained: door === null ? null : explainedView(rollout, person, door, moment) };
 }
 
 function nextOf({ explanation, nextReachable }: ExplainedAccess): ExplainedView['next'] {

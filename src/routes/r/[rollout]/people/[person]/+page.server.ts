@@ -1,6 +1,8 @@
 import { error } from '@sveltejs/kit';
+import { whyHref } from '$lib/components/access/why-href';
 import check from '$lib/core/answers/check';
 import { matchingAssignments } from '$lib/core/access/matching';
+import type { LocalDateTime } from '$lib/core/calendar/local-date-time';
 import { nameOf } from '$lib/core/document/names';
 import { standingByPerson } from '$lib/core/enrollment/standing';
 import { todayAt } from '$lib/server/clock';
@@ -9,6 +11,7 @@ import { putAction, removeAction } from '$lib/server/http/entry-actions';
 import { textIn } from '$lib/server/http/forms';
 import { personIn } from '$lib/server/http/person-form';
 import { ask } from '$lib/server/rollouts';
+import { personDoorView } from '$lib/server/views/explained';
 import { personChoices } from '$lib/server/views/person-choices';
 import type { Actions, PageServerLoad } from './$types';
 
@@ -17,6 +20,7 @@ export const load: PageServerLoad = async ({ params, url }) => {
 	const { rollout } = open;
 	const person = rollout.people.find(({ id }) => id === params.person);
 	if (!person) error(404, `Nobody has the staff number ${params.person}.`);
+	const now = `${todayAt(rollout.site.timeZone)}T08:00` as LocalDateTime;
 	const found = await ask(open, check, {});
 	if (!found.ok) error(422, found.faults[0]?.message ?? '');
 	const absences = rollout.absences.flatMap((absence, place) =>
@@ -28,7 +32,7 @@ export const load: PageServerLoad = async ({ params, url }) => {
 		standing: standingByPerson(rollout).get(person.id) ?? ('to-book' as const),
 		findings: found.value.findings
 			.filter(({ subject }) => subject['person'] === person.id)
-			.map(({ code, severity, message, dates }) => ({ code, severity, message, dates })),
+			.map((found) => ({ ...found, explained: whyHref(found) })),
 		assignments: matchingAssignments(rollout)(person).flatMap((place) => {
 			const assignment = rollout.assignments[place];
 			if (!assignment) return [];
@@ -42,7 +46,9 @@ export const load: PageServerLoad = async ({ params, url }) => {
 			.map((booking) => ({ ...booking, stationName: nameOf(rollout.enrollment.stations, booking.station) })),
 		consents: rollout.privacy.consents.filter((consent) => consent.person === person.id),
 		templates: rollout.privacy.templates.filter((template) => template.person === person.id),
-		now: `${todayAt(rollout.site.timeZone)}T08:00`
+		now,
+		opens: personDoorView(rollout, person, url.searchParams, now),
+		doors: rollout.doors.map(({ id, name }) => ({ id, name: name ?? id }))
 	};
 };
 
