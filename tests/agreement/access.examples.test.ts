@@ -198,6 +198,32 @@ describe('readings that the document format leaves open', () => {
 		expect(await codesOf(document)).toContain('shift-not-covered 2027-03-10');
 	});
 
+	it('a reason that holds for two schedules of an assignment is told once', async () => {
+		const document = oneDoor(
+			chicago,
+			{ week: {} },
+			{
+				schedules: ['s', 't'].map((id) => ({ id, week: everyDay('08:00-12:00') })),
+				accessProfiles: [
+					{
+						id: 'f',
+						entries: [
+							{ doorGroup: 'g', schedule: 's' },
+							{ doorGroup: 'g', schedule: 't' }
+						]
+					}
+				],
+				assignments: [{ id: 'a', who: { everyone: true }, accessProfile: 'f', from: '2027-03-10' }]
+			}
+		);
+		const reasonsAt = async (at: string) => {
+			const answer = await explain.run(rolloutOf(document), { person: 'p', door: 'd', at: at as never }, unwatched);
+			return answer.ok ? answer.value.blockedBy.map(({ reason }) => reason) : [];
+		};
+		expect(await reasonsAt('2027-03-09T09:00')).toEqual(['assignment-not-in-force']);
+		expect(await reasonsAt('2027-03-10T13:00')).toEqual(['schedule-closed', 'schedule-closed']);
+	});
+
 	it('when allowed, the next time allowed is the time asked for, after the horizon too', async () => {
 		const document = oneDoor(chicago, { week: everyDay('08:00-12:00') });
 		const question = { person: 'p', door: 'd', at: '2027-03-22T09:00' as never };

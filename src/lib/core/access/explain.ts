@@ -145,7 +145,8 @@ function blocksOf(
 		const key = JSON.stringify([chain.assignment, chain.schedule]);
 		if (!told.has(key)) told.set(key, block);
 	}
-	return [...told.values()];
+	// What does not depend on the schedule would be told for each of them in the same words.
+	return [...new Map([...told.values()].map((block) => [JSON.stringify(block), block])).values()];
 }
 
 function reachableSpans(model: AccessModel, one: AccessClass, door: number): SpanSet {
