@@ -51,7 +51,9 @@ function movedToColleagues({ rollout, person }: Situation): Candidate[] {
 	];
 }
 
+/** More than so many absences, or days of them, are no slip but another way of working. */
 const mostAbsences = 3;
+const mostDaysAway = 7;
 
 /** The kinds of holiday on which uncovered shifts start, out of the days on which the pattern works. */
 function notOnKind({ rollout, model, person, shifts }: Situation): Candidate[] {
@@ -102,7 +104,7 @@ function longerEmployed({ rollout, model, person, needs }: Situation): Candidate
 function absent({ rollout, person, shifts }: Situation): Candidate[] {
 	const days = [...new Set(shifts.map(({ day }) => day))].sort((a, b) => a - b);
 	const runs = runsOf(days);
-	if (runs.length === 0 || runs.length > mostAbsences) return [];
+	if (runs.length === 0 || runs.length > mostAbsences || days.length > mostDaysAway) return [];
 	const dates = runs.map(([first, last]) => (first === last ? dateOf(first) : `${dateOf(first)} to ${dateOf(last)}`));
 	return [
 		{
