@@ -5,6 +5,7 @@ import retention from '$lib/core/answers/retention';
 import { standingByPerson } from '$lib/core/enrollment/standing';
 import { ask } from './answers';
 import { todayAt } from './clock';
+import { cloudsOf } from './clouds';
 import type { OpenRollout } from './open-rollouts';
 
 /** How a sheet stands, in a word or two. */
@@ -40,8 +41,16 @@ export async function figuresOf(open: OpenRollout): Promise<Figures> {
 					retention:
 						overdue > 0 ? { text: `${overdue} overdue`, state: 'fails' } : { text: 'none overdue', state: 'holds' }
 				}),
+		...changesFigure(open),
 		changes: counted(open.lastChange, 'change')
 	};
+}
+
+/** How many entries differ from what was last issued. */
+function changesFigure(open: OpenRollout): Figures {
+	const clouds = cloudsOf(open);
+	if (clouds === null) return {};
+	return { compare: { text: clouds.isIssued ? `as ${clouds.letter}` : `${clouds.count} since ${clouds.letter}` } };
 }
 
 function counted(count: number, one: string, many = `${one}s`): Figure {

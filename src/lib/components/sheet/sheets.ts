@@ -125,6 +125,14 @@ export const sheets = [
 		about: 'Everything wrong or doubtful, each leading to where it is mended.'
 	},
 	{
+		code: 'A-6',
+		name: 'What changes',
+		path: 'compare',
+		stage: 'Access',
+		figure: 'compare',
+		about: 'Who gains and who loses which door between two states, and what was changed for it.'
+	},
+	{
 		code: 'E-1',
 		name: 'Stations and waves',
 		path: 'stations',

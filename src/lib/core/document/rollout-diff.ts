@@ -66,8 +66,7 @@ export function diffRollouts(before: Rollout, after: Rollout): readonly EntryCha
 function partChange(before: Rollout, after: Rollout, steps: readonly string[]): EntryChange[] {
 	const [old, now] = [valueAt(before, steps), valueAt(after, steps)];
 	if (isSameJson(old ?? null, now ?? null)) return [];
-	const isObject = typeof old === 'object' && old !== null && !Array.isArray(old);
-	const fields = isObject ? fieldChanges(old, now) : [{ field: steps.at(-1) ?? '', before: old, after: now }];
+	const fields = isObject(old) ? fieldChanges(old, now) : [{ field: steps.at(-1) ?? '', before: old, after: now }];
 	return [
 		{
 			collection: steps.join('.'),
@@ -126,12 +125,19 @@ function byKey(name: CollectionName, entries: unknown): ReadonlyMap<string, unkn
 	return map;
 }
 
-function fieldChanges(before: unknown, after: unknown): EntryChange['fields'] {
+/** Fields that differ; of objects the fields in them, as `week.mon`. */
+function fieldChanges(before: unknown, after: unknown, under = ''): EntryChange['fields'] {
 	const names = new Set([before, after].flatMap((value) => Object.keys(Object(value) as object)));
 	return [...names].flatMap((field) => {
 		const [old, now] = [fieldOf(before, field) ?? null, fieldOf(after, field) ?? null];
-		return isSameJson(old, now) ? [] : [{ field, before: old, after: now }];
+		if (isSameJson(old, now)) return [];
+		if (isObject(old) && isObject(now)) return fieldChanges(old, now, `${under}${field}.`);
+		return [{ field: under + field, before: old, after: now }];
 	});
+}
+
+function isObject(value: unknown): boolean {
+	return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 /** What people call it: its own name, that of its person, else what tells it apart. */

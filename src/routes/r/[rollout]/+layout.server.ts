@@ -1,6 +1,7 @@
 import { listsByName } from '$lib/core/exports/lists';
 import { rolloutOf } from '$lib/server/http/change';
 import { shownAt } from '$lib/server/clock';
+import { cloudsOf } from '$lib/server/clouds';
 import { figuresOf } from '$lib/server/figures';
 import { undoState } from '$lib/server/rollouts';
 import type { LayoutServerLoad } from './$types';
@@ -14,17 +15,20 @@ export const load: LayoutServerLoad = async ({ params, locals }) => {
 		.at(0);
 	const figures = await figuresOf(open);
 	const { undo, redo } = undoState(open.id);
+	const clouds = cloudsOf(open);
+	const letter = clouds === null ? '' : clouds.isIssued ? `${clouds.letter} · ` : `${clouds.next} draft · `;
 	return {
 		id: open.id,
 		about: goLive === undefined ? site.name : `${site.name} · first go-live ${goLive}`,
 		figures,
+		clouds,
 		lists: [...listsByName.values()].map(({ name, title, sheet }) => ({ name, title, sheet })),
 		undo: undo && { number: undo.number, what: undo.what, who: undo.who },
 		redo: redo && { number: redo.number, what: redo.what },
 		titleBlock: {
 			rollout: open.name,
 			site: site.name,
-			revision: open.revision.slice(0, 7),
+			revision: letter + open.revision.slice(0, 7),
 			record: String(open.lastChange),
 			shownAt: shownAt(site.timeZone),
 			by: locals.actor,

@@ -2,7 +2,7 @@ import { error, redirect } from '@sveltejs/kit';
 import { shownAt } from '$lib/server/clock';
 import { refusedForm, rolloutOf } from '$lib/server/http/change';
 import { textIn } from '$lib/server/http/forms';
-import { getChange, listChanges, redo, undo } from '$lib/server/rollouts';
+import { getChange, issueRollout, listChanges, listIssues, redo, undo, withdrawIssue } from '$lib/server/rollouts';
 import type { Actions, PageServerLoad } from './$types';
 
 const perPage = 40;
@@ -15,7 +15,9 @@ export const load: PageServerLoad = ({ params, url }) => {
 	if (!changes.ok) error(404, changes.faults[0]?.message ?? '');
 	const number = Number(url.searchParams.get('change')) || undefined;
 	const detail = number === undefined ? undefined : getChange(open.id, number);
+	const issues = listIssues(open.id);
 	return {
+		issues: issues.ok ? issues.value.map((row) => ({ ...row, shownAt: shownAt(timeZone, row.at) })) : [],
 		changes: changes.value.slice(0, perPage).map((row) => ({ ...row, shownAt: shownAt(timeZone, row.at) })),
 		next: changes.value.length > perPage ? (changes.value[perPage - 1]?.number ?? null) : null,
 		detail: detail?.ok
@@ -34,6 +36,16 @@ function back(form: FormData, fallback: string): string {
 }
 
 export const actions: Actions = {
+	issue: async ({ request, params, locals, url }) => {
+		const form = await request.formData();
+		const outcome = issueRollout(params.rollout, textIn(form, 'note') ?? '', locals.actor);
+		return outcome.ok ? redirect(303, `${url.pathname}#issue`) : refusedForm(outcome, form, url);
+	},
+	withdraw: async ({ request, params, locals, url }) => {
+		const form = await request.formData();
+		const outcome = withdrawIssue(params.rollout, textIn(form, 'letter') ?? '', locals.actor);
+		return outcome.ok ? redirect(303, `${url.pathname}#issue`) : refusedForm(outcome, form, url);
+	},
 	undo: async ({ request, params, locals, url }) => {
 		const form = await request.formData();
 		const number = Number(textIn(form, 'number')) || undefined;

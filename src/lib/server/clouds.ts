@@ -1,0 +1,93 @@
+import type { CloudFacts } from '$lib/components/sheet/clouds';
+import { type EntryChange, diffRollouts } from '$lib/core/document/rollout-diff';
+import { revisionLetter } from '$lib/core/document/revision-letter';
+import type { Rollout } from '$lib/core/document/schema';
+import { shownAt } from './clock';
+import { issuedRollout, latestIssue } from './issues';
+import type { OpenRollout } from './open-rollouts';
+import { store } from './store/current';
+
+/** The sheet on which entries of a list, or a part, are edited. */
+const sheetByCollection: Readonly<Record<string, string>> = {
+	site: 'S-1',
+	horizon: 'S-1',
+	areas: 'S-1',
+	doors: 'S-1',
+	doorGroups: 'S-1',
+	controllers: 'S-2',
+	readers: 'S-2',
+	people: 'P-1',
+	shiftPatterns: 'P-3',
+	absences: 'P-3',
+	schedules: 'A-1',
+	holidays: 'A-2',
+	'holidays.coveredUntil': 'A-2',
+	accessProfiles: 'A-3',
+	assignments: 'A-3',
+	waves: 'E-1',
+	captureClasses: 'E-1',
+	stations: 'E-1',
+	walks: 'E-1',
+	awayLimits: 'E-1',
+	bookings: 'E-2',
+	notices: 'R-1',
+	consents: 'R-1',
+	templates: 'R-2',
+	holds: 'R-2',
+	'privacy.regimes': 'R-2',
+	'privacy.siteRules': 'R-2'
+};
+
+const differences = new WeakMap<Rollout, { readonly since: Rollout; readonly changes: readonly EntryChange[] }>();
+
+/** What differs between two states of a rollout, entry by entry; the latest comparison of a state is kept. */
+export function differencesSince(since: Rollout, now: Rollout): readonly EntryChange[] {
+	const known = differences.get(now);
+	if (known?.since === since) return known.changes;
+	const changes = diffRollouts(since, now);
+	differences.set(now, { since, changes });
+	return changes;
+}
+
+/** What changed since the last issued revision; null where none was issued. */
+export function cloudsOf(open: OpenRollout): CloudFacts | null {
+	const issue = latestIssue(open.id);
+	const issued = issue && issuedRollout(open.id, issue.letter);
+	if (!issue || !issued?.ok) return null;
+	const isIssued = issue.revision === open.revision;
+	const changes = isIssued ? [] : differencesSince(issued.value, open.rollout);
+	const changed: Record<string, string[]> = {};
+	const lines: Record<string, string[]> = {};
+	for (const change of changes) {
+		if (change.change !== 'removed') (changed[change.collection] ??= []).push(change.key);
+		const sheet = sheetByCollection[change.collection];
+		if (sheet !== undefined) (lines[sheet] ??= []).push(lineOf(change));
+	}
+	return {
+		letter: issue.letter,
+		next: revisionLetter((store().issues.list(open.id)[0]?.number ?? 0) + 1),
+		on: shownAt(open.rollout.site.timeZone, issue.at).replace(/,.*/, ''),
+		note: issue.note,
+		who: issue.who,
+		isIssued,
+		count: changes.length,
+		changed,
+		lines: Object.fromEntries(Object.entries(lines).map(([sheet, all]) => [sheet, shortened(all)]))
+	};
+}
+
+/** `Schedule Night: week, holidays changed`. */
+export function lineOf({ kind, name, change, fields }: EntryChange): string {
+	const what = kind === 'part' ? name : `${kind[0]?.toUpperCase()}${kind.slice(1)} ${name}`;
+	return change === 'changed' && fields.length > 0
+		? `${what}: ${fields.map(({ field }) => field).join(', ')} changed`
+		: `${what} ${change}`;
+}
+
+/** A page lists a few; thousands of people would only make it heavy. */
+const mostLines = 40;
+
+function shortened(lines: readonly string[]): string[] {
+	const more = lines.length - mostLines;
+	return more <= 0 ? [...lines] : [...lines.slice(0, mostLines - 1), `and ${more + 1} more`];
+}

@@ -1,0 +1,60 @@
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { cloudsOf } from '../../src/lib/server/clouds';
+import { editRollout, getRollout, importDocument, issueRollout, undo } from '../../src/lib/server/rollouts';
+import { groupsBetween, narrowed, stateOf } from '../../src/lib/server/views/compared';
+import { useDataFolder } from '../support/data-folder';
+import { valueOf } from '../support/outcomes';
+import { smallSite } from '../support/small-site';
+
+let data: ReturnType<typeof useDataFolder>;
+const id = 'mill-lane-depot';
+beforeEach(() => {
+	data = useDataFolder();
+	valueOf(importDocument(JSON.stringify(smallSite()), 'Nora'));
+});
+afterEach(() => data.end());
+
+function open() {
+	const rollout = getRollout(id);
+	if (!rollout) throw new Error('the rollout is there');
+	return rollout;
+}
+
+test('a change after an issue is clouded and listed on its sheet, and no more once it is taken back', () => {
+	expect(cloudsOf(open())).toBeNull();
+	valueOf(issueRollout(id, 'For the electrician', 'Nora'));
+	expect(cloudsOf(open())).toMatchObject({ letter: 'A', next: 'B', isIssued: true, changed: {}, lines: {} });
+	const entry = { id: 'inner', from: 'lobby', to: 'hall', name: 'Inner door' };
+	valueOf(editRollout(id, 'put-entry', { collection: 'doors', at: 'inner', entry }, 'Otto'));
+	const clouds = cloudsOf(open());
+	expect(clouds).toMatchObject({ letter: 'A', isIssued: false, count: 1, changed: { doors: ['inner'] } });
+	expect(clouds?.lines['S-1']?.[0]).toMatch(/^Door Inner door: .*name/);
+	valueOf(undo(id, 'Nora'));
+	expect(cloudsOf(open())).toMatchObject({ isIssued: true, changed: {}, count: 0 });
+});
+
+test('states are found by letter, by change, as the last issue and as now; who loses is told and narrowed', async () => {
+	expect(stateOf(open(), '')).toMatchObject({ ok: false, why: 'not-found' });
+	valueOf(issueRollout(id, 'First', 'Nora'));
+	valueOf(
+		editRollout(id, 'set-part', { part: 'site', value: { ...open().document.site, arriveEarlyMinutes: 1 } }, 'Otto')
+	);
+	const profile = open().document.accessProfiles?.[0];
+	const emptied = { ...profile, entries: [] };
+	valueOf(editRollout(id, 'put-entry', { collection: 'accessProfiles', at: profile?.id, entry: emptied }, 'Otto'));
+	const [issued, first, now] = ['', '1', 'now'].map((name) => valueOf(stateOf(open(), name)).rollout);
+	expect(issued).toEqual(first);
+	expect(valueOf(stateOf(open(), 'A')).label).toBe('revision A');
+	if (!issued || !now) throw new Error('both states are there');
+	const { groups, total } = valueOf(await groupsBetween(issued, now));
+	expect(total.lose).toBeGreaterThan(0);
+	expect(total.gain).toBe(0);
+	const all = { person: '', department: '', door: '', does: '' };
+	expect(narrowed(groups, all, [issued, now])).toEqual(groups);
+	expect(narrowed(groups, { ...all, does: 'gain' }, [issued, now])).toEqual([]);
+	expect(narrowed(groups, { ...all, door: 'no-such-door' }, [issued, now])).toEqual([]);
+	const person = groups[0]?.people[0] ?? '';
+	expect(narrowed(groups, { ...all, person }, [issued, now]).every((group) => group.people.includes(person))).toBe(
+		true
+	);
+});
