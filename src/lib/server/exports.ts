@@ -1,7 +1,10 @@
 import { exportsByName } from '$lib/core/exports';
 import type { Export, ExportedFile } from '$lib/core/exports/define-export';
+import { fault } from '../core/kernel/fault';
+import { nearestName } from '../core/kernel/nearest';
 import { todayAt } from './clock';
 import type { OpenRollout } from './open-rollouts';
+import { type Outcome, refuse } from './outcome';
 
 /** The exports of a rollout with their files; one of them only where `name` is given. */
 export function exportFiles(
@@ -12,4 +15,22 @@ export function exportFiles(
 	return [...exportsByName.values()]
 		.filter((entry) => name === undefined || entry.name === name)
 		.map((entry) => ({ entry, files: entry.files(input) }));
+}
+
+/** A file of an export by its name, with a fault that names the nearest where there is none. */
+export function findExportFile(open: OpenRollout, name: string, file: string): Outcome<ExportedFile> {
+	const found = exportFiles(open, name).at(0);
+	if (!found) {
+		const names = [...exportsByName.keys()];
+		return refuse(
+			'not-found',
+			fault(['export'], name, `one of the exports ${names.join(', ')}`, nearestName(name, names))
+		);
+	}
+	const one = found.files.find((each) => each.name === file);
+	if (one) return { ok: true, value: one };
+	const names = found.files.map((each) => each.name);
+	const expected =
+		names.length === 0 ? 'a file; there is nothing to write yet' : `one of the files ${names.join(', ')}`;
+	return refuse('not-found', fault(['file'], file, expected, nearestName(file, names)));
 }

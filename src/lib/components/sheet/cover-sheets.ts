@@ -7,5 +7,6 @@ export const coverSheets = [
 	{ code: 'H-4', name: 'Command line', href: '/help/command-line' },
 	{ code: 'H-5', name: 'Rule packs', href: '/help/rule-packs' },
 	{ code: 'H-6', name: 'Cautions', href: '/help/cautions' },
-	{ code: 'H-7', name: 'About and licenses', href: '/help/about' }
+	{ code: 'H-7', name: 'About and licenses', href: '/help/about' },
+	{ code: 'H-8', name: 'Open standards', href: '/help/open-standards' }
 ] as const;

@@ -126,6 +126,45 @@ export const endpoints: readonly Endpoint[] = [
 		summary: 'Withdraws an issue: its document is erased, its letter is not given out again.',
 		answers: { 200: 'Withdrawn' }
 	},
+	{
+		path: `${one}/exports`,
+		method: 'get',
+		summary: 'Every export with the files that it makes of the rollout.',
+		answers: { 200: 'The exports' }
+	},
+	{
+		path: `${one}/exports/{export}/{file}`,
+		method: 'get',
+		summary: 'A file of an export: the document, calendars, the open data model and its report.',
+		answers: { 200: 'The file' }
+	},
+	{
+		path: `${one}/lists`,
+		method: 'get',
+		summary: 'Every list that can be taken out as a table, with its columns.',
+		answers: { 200: 'The lists' }
+	},
+	{
+		path: `${one}/lists/{list}`,
+		method: 'get',
+		summary:
+			'A list as CSV (a cell that a spreadsheet program would take for a formula has an apostrophe before it) or as a workbook.',
+		query: [
+			{
+				name: 'column',
+				description:
+					'The key of a column, once for each and in their order; the first columns of the list where left out',
+				schema: { type: 'array', items: { type: 'string' } }
+			},
+			{ name: 'format', description: 'csv where left out', schema: { type: 'string', enum: ['csv', 'xlsx'] } },
+			{
+				name: 'delimiter',
+				description: 'What parts the columns of a CSV; comma where left out',
+				schema: { type: 'string', enum: ['comma', 'semicolon', 'tab', 'pipe'] }
+			}
+		],
+		answers: { 200: 'The file' }
+	},
 	{ path: `${one}/jobs`, method: 'get', summary: 'Long work since the server started.', answers: { 200: 'The jobs' } },
 	{
 		path: `${one}/jobs`,

@@ -1,14 +1,14 @@
 import { error } from '@sveltejs/kit';
-import { exportFiles } from '$lib/server/exports';
+import { findExportFile } from '$lib/server/exports';
 import { rolloutOf } from '$lib/server/http/change';
 import type { RequestHandler } from './$types';
 
 /** A file of an export, for saving. */
 export const GET: RequestHandler = ({ params }) => {
 	const open = rolloutOf(params);
-	const found = exportFiles(open, params.export).at(0);
-	const file = found?.files.find(({ name }) => name === params.file);
-	if (!file) error(404, `There is no file ${params.file} of export ${params.export}.`);
+	const found = findExportFile(open, params.export, params.file);
+	if (!found.ok) error(404, found.faults[0]?.message ?? 'There is no such file.');
+	const file = found.value;
 	const name = `${open.id}-${file.name}`;
 	return new Response(file.content(), {
 		headers: {
