@@ -37,7 +37,7 @@ export class WhoPage {
 		await asked.getByLabel('Person').fill(person);
 		await asked.getByLabel('Door', { exact: true }).selectOption({ label: door });
 		await asked.getByLabel('Moment').fill(at);
-		await this.desk.follow(asked.getByRole('button', { name: 'Ask' }));
+		await this.desk.follow(asked.getByRole('button', { name: 'Ask', exact: true }));
 		return squeezed(await asked.innerText());
 	}
 }
