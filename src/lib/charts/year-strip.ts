@@ -90,7 +90,14 @@ export function kindMarks(kinds: readonly string[]): KindMark[] {
 	});
 }
 
-/** The kinds that a list of holidays and some schedules name, in the order in which they first stand there. */
-export function kindsOf(holidays: readonly StripHoliday[], treated: readonly (readonly string[])[]): string[] {
-	return [...new Set([...holidays.map((holiday) => holiday.kind), ...treated.flat()])];
+/**
+ * The kinds that a list of holidays and some schedules name, in the order in which they first stand there.
+ * @param first kinds that come before all others
+ */
+export function kindsOf(
+	holidays: readonly StripHoliday[],
+	treated: readonly (readonly string[])[],
+	first: readonly string[] = []
+): string[] {
+	return [...new Set([...first, ...holidays.map((holiday) => holiday.kind), ...treated.flat()])];
 }

@@ -27,7 +27,7 @@ test('rows stand by date, keep their places, and tell which entry of a repeated 
 });
 
 test('the matrix tells what is undecided from what is closed', () => {
-	expect(treatmentMatrix(rollout)).toMatchObject({
+	expect(treatmentMatrix(rollout, {})).toMatchObject({
 		kinds: ['public', 'shutdown', 'half-day'],
 		rows: [
 			{ name: 'Days', treatments: ['closed', null, ['08:00-12:00']], byKind: { public: 'closed' } },

@@ -1,7 +1,7 @@
 import { type StatutoryHoliday } from '$lib/core/calendar/statutory-holidays';
 import { type LocalDate, epochDayOf, plusMonths, weekdayOf } from '$lib/core/calendar/local-date';
 import { dayNames } from '$lib/charts/week';
-import type { Rollout, Treatment } from '$lib/core/document/schema';
+import type { Rollout, RolloutDocument, Treatment } from '$lib/core/document/schema';
 import { kindsOfRollout, treatmentOf } from './schedules';
 
 /** An entry of the list of holidays, with its place in the list of the document. */
@@ -44,18 +44,29 @@ export interface TreatmentRow {
 	readonly treatments: readonly (Treatment | null)[];
 	/** The same by kind, without what is undecided. */
 	readonly byKind: Readonly<Record<string, Treatment>>;
+	/** The schedule as it is written, as JSON: a form sends it back, so that what changed meanwhile is not overwritten. */
+	readonly was: string;
 }
 
 /** Schedules by kinds of holiday. */
-export function treatmentMatrix(rollout: Rollout): { kinds: string[]; rows: TreatmentRow[] } {
+export function treatmentMatrix(
+	rollout: Rollout,
+	document: Pick<RolloutDocument, 'schedules'>
+): { kinds: string[]; rows: TreatmentRow[] } {
 	const kinds = kindsOfRollout(rollout);
-	const rows = rollout.schedules.map((schedule) => {
+	const rows = rollout.schedules.map((schedule, place) => {
 		const treatments = kinds.map((kind) => treatmentOf(schedule, kind));
 		const decided = kinds.flatMap((kind, place) => {
 			const treatment = treatments[place];
 			return treatment === null || treatment === undefined ? [] : [[kind, treatment] as const];
 		});
-		return { id: schedule.id, name: schedule.name ?? schedule.id, treatments, byKind: Object.fromEntries(decided) };
+		return {
+			id: schedule.id,
+			name: schedule.name ?? schedule.id,
+			treatments,
+			byKind: Object.fromEntries(decided),
+			was: JSON.stringify(document.schedules?.[place])
+		};
 	});
 	return { kinds, rows };
 }
