@@ -30,6 +30,10 @@ const calls: Readonly<
 		args: ['--door', 'main', '--at', '2027-01-04T08:00', '--department', 'Office'],
 		params: { door: 'main', at: '2027-01-04T08:00', department: 'Office' }
 	},
+	mend: {
+		args: ['--code', 'shift-not-covered', '--person', '1001', '--limit', '3'],
+		params: { code: 'shift-not-covered', person: '1001', limit: 3 }
+	},
 	'compare-groups': { args: ['later.json'], params: { with: rolloutOf(later) } },
 	compare: { args: ['later.json'], params: { with: rolloutOf(later) } },
 	plan: { args: ['--seconds', '0', '--seed', '3'], params: { seconds: 0, seed: 3 } },
