@@ -2,6 +2,7 @@ import { rolloutOf } from '$lib/server/http/change';
 import { todayAt } from '$lib/server/clock';
 import { askedView } from '$lib/server/views/asked';
 import { dayReachOf } from '$lib/server/views/day-reach';
+import { issuedBefore } from '$lib/server/views/grid-before';
 import { gridPageOf } from '$lib/server/views/grid-page';
 import type { PageServerLoad } from './$types';
 
@@ -9,13 +10,15 @@ export const load: PageServerLoad = async ({ params, url }) => {
 	const open = rolloutOf(params);
 	const { rollout } = open;
 	const at = (name: string) => url.searchParams.get(name);
-	const shown = gridPageOf(open, url.searchParams, todayAt(rollout.site.timeZone));
+	const before = issuedBefore(open);
+	const shown = gridPageOf(open, url.searchParams, todayAt(rollout.site.timeZone), before?.rollout);
 	const { week } = shown.grid;
 
 	const asked = await askedView(open, url.searchParams, week.from, todayAt(rollout.site.timeZone));
 	const person = rollout.people.find(({ id }) => id === asked.person?.id);
 	return {
 		...shown,
+		comparedWith: before?.letter ?? null,
 		asked,
 		day: person ? dayReachOf(rollout, person, asked.moment, at('clock') === 'later') : null,
 		areas: rollout.areas.map(({ id, name, outside }) => ({ id, name: name ?? id, isOutside: outside })),

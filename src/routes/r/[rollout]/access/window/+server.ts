@@ -2,6 +2,7 @@ import { error, json } from '@sveltejs/kit';
 import { mostColumns, mostRows } from '$lib/components/access/grid-window';
 import { todayAt } from '$lib/server/clock';
 import { rolloutOf } from '$lib/server/http/change';
+import { issuedBefore } from '$lib/server/views/grid-before';
 import { gridQueryOf } from '$lib/server/views/grid-query';
 import { gridViewOf } from '$lib/server/views/grid-views';
 import type { RequestHandler } from './$types';
@@ -14,7 +15,8 @@ export const GET: RequestHandler = ({ params, url }) => {
 	const query = gridQueryOf(url.searchParams, open.rollout, todayAt(open.rollout.site.timeZone));
 	const rows = { from: top, to: top + Math.min(count ?? mostRows, mostRows) };
 	const columns = { from: left, to: left + Math.min(width ?? mostColumns, mostColumns) };
-	return json(gridViewOf(open.rollout, query).window(open.revision, rows, columns));
+	const before = issuedBefore(open)?.rollout ?? null;
+	return json(gridViewOf(open.rollout, query, before).window(open.revision, rows, columns));
 };
 
 function whole(text: string | null): number | undefined {
