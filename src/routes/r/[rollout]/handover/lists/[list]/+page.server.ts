@@ -48,7 +48,7 @@ export const actions: Actions = {
 	async keep(event) {
 		const { refused } = await keep(event);
 		if (refused) return refused;
-		redirect(303, event.url.pathname);
+		redirect(303, `${event.url.pathname}#columns`);
 	},
 	/** Remembers, and sends the file. */
 	async take(event) {
