@@ -66,7 +66,8 @@ export const booking = entry({
 	lane: orElse(whole(1), () => 1),
 	start: dateTime,
 	minutes: whole(),
-	fixed: orElse(yesOrNo, () => false).describe('Stays as it is, whatever is planned')
+	fixed: orElse(yesOrNo, () => false).describe('Stays as it is, whatever is planned'),
+	toldOn: maybe(date).describe('When the person was told of it')
 });
 
 /** How a visit ended: enrolled, to come again, not enrollable, or nobody came. */
@@ -89,6 +90,18 @@ export const assumptions = entry({
 
 const noAssumptions = () => ({ noShow: 0, repeatVisit: 0, failToEnroll: 0, minutesSpread: 0 });
 
+/** What remedies are weighed by, in any one unit of money or effort; only the proportions matter. */
+export const costs = entry({
+	stationHour: orElse(amount(), () => 40).describe('An hour in which one lane of a station is open longer'),
+	installerDay: orElse(amount(), () => 480).describe(
+		'A day of the installer: setting up a lane, fitting a station for a need, staying a day longer'
+	),
+	personAwayHour: orElse(amount(), () => 30).describe('An hour for which one person more is away from the line'),
+	movedBooking: orElse(amount(), () => 5).describe('A booking that is moved for the sake of somebody else')
+});
+
+const usualCosts = () => ({ stationHour: 40, installerDay: 480, personAwayHour: 30, movedBooking: 5 });
+
 export const enrollment = entry({
 	gridMinutes: orElse(whole(1, 1440), () => 5),
 	waves: listOf(wave),
@@ -98,7 +111,8 @@ export const enrollment = entry({
 	awayLimits: listOf(awayLimit),
 	bookings: listOf(booking),
 	visits: listOf(visit).describe('What became of appointments'),
-	assumptions: orElse(assumptions, noAssumptions)
+	assumptions: orElse(assumptions, noAssumptions),
+	costs: orElse(costs, usualCosts).describe('What remedies for people left unbooked are weighed by')
 });
 
 export type Wave = z.output<typeof wave>;
@@ -109,4 +123,5 @@ export type AwayLimit = z.output<typeof awayLimit>;
 export type Booking = z.output<typeof booking>;
 export type Stages = z.output<typeof stages>;
 export type Visit = z.output<typeof visit>;
+export type Costs = z.output<typeof costs>;
 export type Enrollment = z.output<typeof enrollment>;

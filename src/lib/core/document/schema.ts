@@ -53,6 +53,7 @@ export type {
 	AwayLimit,
 	Booking,
 	CaptureClass,
+	Costs,
 	Enrollment,
 	Stages,
 	Station,

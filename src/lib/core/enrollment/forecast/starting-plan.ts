@@ -24,7 +24,8 @@ export function startingPlan(model: EnrollmentModel, seed: number, isCancelled: 
 		lane,
 		start,
 		minutes,
-		fixed: true
+		fixed: true,
+		toldOn: null
 	}));
 	const around: Rollout = { ...rollout, enrollment: { ...rollout.enrollment, bookings: asFixed } };
 	let calls = 0;
