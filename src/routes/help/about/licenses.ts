@@ -17,11 +17,13 @@ const manifests = import.meta.glob<ShippedPackage>(
 		'/node_modules/date-holidays/package.json',
 		'/node_modules/date-holidays-parser/package.json',
 		'/node_modules/fastest-levenshtein/package.json',
+		'/node_modules/fflate/package.json',
 		'/node_modules/iconv-lite/package.json',
 		'/node_modules/ical-generator/package.json',
 		'/node_modules/papaparse/package.json',
 		'/node_modules/pure-rand/package.json',
 		'/node_modules/svelte/package.json',
+		'/node_modules/write-excel-file/package.json',
 		'/node_modules/zod/package.json'
 	],
 	{ eager: true, import: 'default' }
