@@ -52,7 +52,13 @@ const asked: Readonly<Record<string, Record<string, unknown>>> = {
 	compare: { with: smallSite({ assignments: [], schedules: [], accessProfiles: [] }) },
 	explain: { person: '1002', door: 'main', at: '2027-01-04T08:00' },
 	who: { area: 'hall', at: '2027-01-04T08:00' },
+	mend: { code: 'shift-not-covered', person: '1001', limit: 2 },
 	plan: { seconds: 1, seed: 7 },
+	forecast: { runs: 20, seed: 7 },
+	replan: { from: '2027-01-11T08:30' },
+	'walk-in': { open: '08:00-10:00', arrivals: '6,2', lanes: 2 },
+	'station-time': { confidence: 0.95 },
+	'matching-risk': { digits: 6 },
 	retention: { on: '2027-06-01' }
 };
 

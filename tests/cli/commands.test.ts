@@ -37,6 +37,17 @@ const calls: Readonly<
 	'compare-groups': { args: ['later.json'], params: { with: rolloutOf(later) } },
 	compare: { args: ['later.json'], params: { with: rolloutOf(later) } },
 	plan: { args: ['--seconds', '0', '--seed', '3'], params: { seconds: 0, seed: 3 } },
+	forecast: { args: ['--runs', '20', '--seed', '3'], params: { runs: 20, seed: 3 } },
+	replan: { args: ['--from', '2027-01-11T08:30'], params: { from: '2027-01-11T08:30' } },
+	'walk-in': {
+		args: ['--open', '08:00-10:00', '--arrivals', '6,2'],
+		params: { open: '08:00-10:00', arrivals: '6,2', lanes: 1, turnover: 0, within: 10, share: 0.9 }
+	},
+	'station-time': { args: ['--confidence', '0.95'], params: { confidence: 0.95 } },
+	'matching-risk': {
+		args: ['--digits', '6'],
+		params: { rate: 0.0001, fingers: 2, attempts: 5, digits: 6, goal: 0.001 }
+	},
 	retention: { args: ['--on', '2027-06-01'], params: { on: '2027-06-01' } }
 };
 

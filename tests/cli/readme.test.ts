@@ -35,6 +35,7 @@ describe('README.md', () => {
 				'compare',
 				'compare-groups',
 				'plan',
+				'replan',
 				'forecast',
 				'walk-in',
 				'station-time',

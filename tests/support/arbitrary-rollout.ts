@@ -243,7 +243,8 @@ function groupsOf(named: Ids): Record<string, fc.Arbitrary<unknown>> {
 				lane: maybe(fc.integer({ min: 1, max: 9 })),
 				start: fc.tuple(date, clock).map(([day, time]) => `${day}T${time}`),
 				minutes: whole,
-				fixed: maybe(yesOrNo)
+				fixed: maybe(yesOrNo),
+				toldOn: maybe(date)
 			}),
 			[people, stations]
 		),
