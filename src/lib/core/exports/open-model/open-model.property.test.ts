@@ -136,8 +136,10 @@ function* minutesOf({ site, horizon }: Rollout) {
 	const start = Temporal.PlainDate.from(horizon.from).toZonedDateTime(site.timeZone).epochMilliseconds;
 	const end = Temporal.PlainDate.from(horizon.until).add({ days: 1 }).toZonedDateTime(site.timeZone).epochMilliseconds;
 	for (let quarter = start; quarter < end; quarter += 900_000) {
-		// Clocks change on quarters of an hour here, but for one zone; there every minute is asked.
-		const step = site.timeZone === 'America/St_Johns' ? 60_000 : 900_000;
+		// Where the clock changes inside of a quarter, every minute of it is asked.
+		const offsetAt = (at: number): number =>
+			Temporal.Instant.fromEpochMilliseconds(at).toZonedDateTimeISO(site.timeZone).offsetNanoseconds;
+		const step = offsetAt(quarter) === offsetAt(quarter + 840_000) ? 900_000 : 60_000;
 		for (let at = quarter; at < Math.min(quarter + 900_000, end); at += step) {
 			const shown = Temporal.Instant.fromEpochMilliseconds(at).toZonedDateTimeISO(site.timeZone).toPlainDateTime();
 			const wall = Date.parse(`${shown.toString({ smallestUnit: 'minute' })}:00Z`) / 60_000;
