@@ -8,30 +8,6 @@ import type { Person, Rollout } from '$lib/core/document/schema';
 import type { CellBar } from '$lib/components/access/grid';
 import { barsOf } from './week-of';
 
-/** A person who may open a door at a moment. */
-export interface OpenerView {
-	readonly id: string;
-	readonly name: string;
-	readonly department: string | null;
-	/** Whether they can get to the door then. */
-	readonly canReach: boolean;
-}
-
-/** Who may open a door at a local moment, by department and name. */
-export function whoAt(rollout: Rollout, doorId: string, at: LocalDateTime): OpenerView[] {
-	const { model, moment } = modelAt(rollout, at);
-	const place = model.building.doorPlaceById.get(doorId);
-	const door = place === undefined ? undefined : model.building.doors[place];
-	if (place === undefined || !door) return [];
-	return model.classes
-		.filter((one) => contains(model.doorSpansOf(one, place), moment))
-		.flatMap((one) => {
-			const canReach = contains(model.reachOf(one)[door.from] ?? [], moment);
-			return one.people.map(({ id, name, department }) => ({ id, name: name ?? id, department, canReach }));
-		})
-		.sort((a, b) => compared(a.department ?? '', b.department ?? '') || compared(a.name, b.name));
-}
-
 /** A door that a person may open at a moment, and whether they can get to it. */
 export interface OpenDoorView {
 	readonly id: string;
@@ -103,8 +79,4 @@ export function findPerson(rollout: Rollout, typed: string | null): Person | nul
 	if (byId) return byId;
 	const named = rollout.people.filter((person) => person.name?.toLowerCase() === text.toLowerCase());
 	return named.length === 1 ? (named[0] ?? null) : null;
-}
-
-function compared(a: string, b: string): number {
-	return a < b ? -1 : a > b ? 1 : 0;
 }

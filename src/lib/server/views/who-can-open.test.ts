@@ -2,7 +2,6 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { rolloutOf } from '../../../../tests/support/rollout-of';
 import access from '$lib/core/answers/access';
-import explain from '$lib/core/answers/explain';
 import { readRollout } from '$lib/core/answers/support/read-rollout';
 import { AccessModel } from '$lib/core/access/model';
 import type { LocalDate } from '$lib/core/calendar/local-date';
@@ -10,7 +9,7 @@ import type { LocalDateTime } from '$lib/core/calendar/local-date-time';
 import type { Rollout } from '$lib/core/document/schema';
 import { unwatched } from '$lib/core/kernel/work';
 import { barsOf, spansWords, weekOf } from './week-of';
-import { findPerson, momentOf, reachAt, whoAt } from './who-at';
+import { findPerson, momentOf, reachAt } from './who-at';
 import { CellBook } from './cell-book';
 import { type RowOfPeople, columnsOf, filteredPeople, rowsOfPeople } from './who-grid';
 import { reasonOf } from './who-reason';
@@ -225,38 +224,19 @@ describe('the reason of a cell', () => {
 });
 
 describe('a door and a moment', () => {
-	test('lists who may open it, and who of them cannot get there', () => {
-		expect(whoAt(rollout, 'gate', at('2027-06-07T08:00'))).toEqual([
-			{ id: '1', name: 'Ada Quill', department: 'Dock', canReach: true },
-			{ id: '2', name: 'Ben Marsh', department: 'Dock', canReach: true }
-		]);
-		expect(whoAt(rollout, 'cold-1', at('2027-06-07T23:00'))).toMatchObject([{ id: '2', canReach: false }]);
-		expect(whoAt(rollout, 'gate', at('2027-06-07T19:00'))).toEqual([]);
-	});
-
-	test('agrees with the answer "explain" for everybody on the demo', async () => {
-		const read = readRollout(readFileSync('demo-data/larkfen-cold-store.json'));
-		if (!read.ok) throw new Error('the demo cannot be read');
-		const demo = read.value.rollout;
-		const moment = at('2027-07-05T05:45');
-		const openers = new Map(whoAt(demo, 'cold-1', moment).map((one) => [one.id, one.canReach]));
-		expect(openers.size).toBeGreaterThan(0);
-		for (const person of demo.people.filter((_, place) => place % 6 === 0)) {
-			const answer = await explain.run(demo, { person: person.id, door: 'cold-1', at: moment }, unwatched);
-			if (!answer.ok) throw new Error(answer.faults[0]?.message);
-			expect(openers.has(person.id)).toBe(answer.value.allowed);
-			if (answer.value.allowed) expect(openers.get(person.id)).toBe(answer.value.route !== null);
-		}
-	});
-
 	test('shows the areas within reach, and the hours of the door on that date', () => {
 		const [ada] = rollout.people;
 		if (!ada) throw new Error('nobody');
 		expect(reachAt(rollout, ada, at('2027-06-07T08:00'), 'gate')).toEqual({
 			reachable: ['yard', 'hall'],
-			doorBars: [{ day: 0, from: 420, to: 1140 }]
+			doorBars: [{ day: 0, from: 420, to: 1140 }],
+			openDoors: [{ id: 'gate', name: 'Gate', canReach: true }]
 		});
-		expect(reachAt(rollout, ada, at('2027-06-07T20:00'), null)).toEqual({ reachable: ['yard'], doorBars: [] });
+		expect(reachAt(rollout, ada, at('2027-06-07T20:00'), null)).toEqual({
+			reachable: ['yard'],
+			doorBars: [],
+			openDoors: []
+		});
 	});
 
 	test('a moment that is not given is the first at which the door opens, else a morning', () => {
