@@ -31,8 +31,8 @@ export default defineAnswer<{ runs: number; seed: number }, ForecastAnswer>({
 function text({ runs, finish, waves, visits }: ForecastAnswer, rollout: Rollout): string {
 	const dates = [
 		['half of the futures', finish.p50],
-		['80 of 100', finish.p80],
-		['95 of 100', finish.p95]
+		['80 of 100 futures', finish.p80],
+		['95 of 100 futures', finish.p95]
 	] as const;
 	const rows = waves.map(({ wave, people, enrolledOnTime, allOnTime }) => [
 		nameOf(rollout.enrollment.waves, wave),
@@ -45,7 +45,10 @@ function text({ runs, finish, waves, visits }: ForecastAnswer, rollout: Rollout)
 	const columns = ['Wave', 'Enroll by', 'People', 'On time, mean', '8 of 10 futures', 'All on time'];
 	return [
 		`${counted(runs, 'future')} played out, ${visits.mean.toFixed(2)} visits a person.`,
-		['Nobody waits any more:', ...dates.map(([share, date]) => `  in ${share} by ${date ?? noFinish}`)].join('\n'),
+		[
+			'Nobody waits any more:',
+			...dates.map(([share, date]) => `  in ${share} ${date === null ? noFinish : `by ${date}`}`)
+		].join('\n'),
 		...(rows.length === 0
 			? []
 			: [
@@ -58,7 +61,7 @@ function text({ runs, finish, waves, visits }: ForecastAnswer, rollout: Rollout)
 	].join('\n\n');
 }
 
-const noFinish = 'no date: the station time that is open does not suffice';
+const noFinish = 'never: the station time that is open does not suffice';
 
 function assumptionsText({ enrollment: { assumptions } }: Rollout): string {
 	const share = (value: number): string => `${(100 * value).toFixed(1)} %`;
