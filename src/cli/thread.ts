@@ -9,6 +9,8 @@ interface Order {
 	readonly question: LongQuestion;
 	/** Four bytes that both threads see: other than 0 asks for a stop. */
 	readonly stop: SharedArrayBuffer;
+	/** When the program began, in milliseconds since 1970: its seconds are counted from there, reading the file included. */
+	readonly beganAt: number;
 }
 
 type Message =
@@ -21,7 +23,7 @@ const millisecondsBetween = 200;
 /** Asks a question in a thread that runs the same program. */
 export function askInThread(program: URL, question: LongQuestion, onProgress: (news: Progress) => void): Asked {
 	const stop = new SharedArrayBuffer(4);
-	const order: Order = { question, stop };
+	const order: Order = { question, stop, beganAt: performance.timeOrigin };
 	const worker = new Worker(program, { workerData: order });
 	const result = new Promise<Result<unknown>>((resolve, reject) => {
 		worker.on('message', (message: Message) => {
@@ -39,9 +41,9 @@ export function askInThread(program: URL, question: LongQuestion, onProgress: (n
 
 /** The other side: answers the question that this thread was started for. */
 export async function answerInThread(): Promise<void> {
-	const { question, stop } = workerData as Order;
+	const { question, stop, beganAt } = workerData as Order;
 	const flag = new Int32Array(stop);
-	const startedAt = performance.now();
+	const before = performance.timeOrigin - beganAt;
 	let toldAt = -Infinity;
 	const answer = await findAnswer(question.answer);
 	if (!answer) throw new Error(`there is no question ${question.answer}`);
@@ -53,7 +55,7 @@ export async function answerInThread(): Promise<void> {
 			tell({ kind: 'progress', news: { done, total, note: note ?? null } });
 		},
 		isCancelled: () => Atomics.load(flag, 0) !== 0,
-		secondsSpent: () => (performance.now() - startedAt) / 1000
+		secondsSpent: () => (performance.now() + before) / 1000
 	});
 	tell({ kind: 'result', result });
 }

@@ -12,6 +12,7 @@ const parts = {
 	'holidays.coveredUntil': 'End of the holiday list',
 	'enrollment.gridMinutes': 'Grid of bookings',
 	'enrollment.assumptions': 'Assumptions of the forecast',
+	'enrollment.costs': 'Cost table of remedies',
 	'privacy.regimes': 'Rule packs',
 	'privacy.siteRules': 'Own retention rules'
 } as const;

@@ -35,7 +35,7 @@ function instantOf(board: Board, laneIndex: number, cell: number): number {
 	return board.instance.lattices[lane.station]?.at[cell - lane.base] as number;
 }
 
-function closeUp(board: Board, unit: number): boolean {
+export function closeUp(board: Board, unit: number): boolean {
 	let isEarlier = false;
 	for (const person of peopleIn(board, unit)) {
 		const [lane, cell] = [board.laneOf[person] as number, board.cellOf[person] as number];
@@ -49,7 +49,7 @@ function closeUp(board: Board, unit: number): boolean {
 }
 
 /** Exchanges neighbors where the later one is shorter and both windows allow it. */
-function shorterFirst(board: Board, unit: number): boolean {
+export function shorterFirst(board: Board, unit: number): boolean {
 	const people = peopleIn(board, unit);
 	let isEarlier = false;
 	for (let index = 0; index + 1 < people.length; index++) {
@@ -77,7 +77,7 @@ function shorterFirst(board: Board, unit: number): boolean {
 	return isEarlier;
 }
 
-function moveEarlier(board: Board, person: number): boolean {
+export function moveEarlier(board: Board, person: number): boolean {
 	const kind = board.kindOf(person);
 	const [lane, cell] = [board.laneOf[person] as number, board.cellOf[person] as number];
 	const [now, walk] = [instantOf(board, lane, cell), kind.walks[stationOf(board, lane)] as number];

@@ -8,59 +8,178 @@ import { dispatch } from './construct';
 import { startEarlier } from './earlier-starts';
 import { Ejection } from './eject';
 import { SessionCloser } from './fewer-sessions';
+import { Snapshot, compareReached, reachedOn } from './goals';
 import { walkLess } from './less-walking';
 import type { Kind } from './instance';
 import type { ProofSpace } from './proof-space';
 import { leastLeftOut } from './prove';
 import { findGap } from './rooms';
 import { boundSessions } from './session-bound';
+import { Shaker } from './shake';
+
+/** What is known at the end beside the plan. */
+export interface Improved {
+	readonly fewestSessions: number;
+}
 
 /**
  * Fills a board with the best plan that it finds in time, goal after goal: people, people who are due earlier, sessions, minutes
- * walked, starts. Each step keeps what those before it reached. Ends by itself, so that the same seed gives the same plan whenever
- * there is time to finish.
+ * walked, starts. Each step keeps what those before it reached. Then parts of the plan are taken apart and put together
+ * otherwise, until the time is over. The work is the same whatever the time, which only cuts it short, and the best plan
+ * seen is kept: so more time never gives a worse plan. Without a clock it ends by itself after a few rounds.
  */
 export function improve(
 	board: Board,
 	space: ProofSpace,
 	options: { readonly seconds: number; readonly seed: number },
 	work: Work
-): { readonly fewestSessions: number } {
-	const isOver = (): boolean => isSpent(shares.all);
+): Improved {
+	const isOver = (): boolean => isSpent(1);
 	const isSpent = (share: number): boolean => work.isCancelled() || work.secondsSpent() >= share * options.seconds;
 	const random = xoroshiro128plus(options.seed | 0);
-	const steps = 6;
-	const report = (done: number): void =>
-		work.report(done, steps, `${board.booked} booked, ${board.sessionsUsed} sessions`);
+	const report = (): void => {
+		const spent = Math.min(1, work.secondsSpent() / Math.max(options.seconds, 1e-9));
+		work.report(Math.floor(100 * spent), 100, `${board.booked} booked, ${board.sessionsUsed} sessions`);
+	};
 	bookAll(board, space, random, () => isSpent(shares.people));
-	report(1);
+	report();
 	bookEarlierDue(board, () => isSpent(shares.sessions));
 	board.forget();
-	report(2);
+	report();
 	const bound = boundSessions(space, board.booked, board.sessionsUsed, isOver);
-	report(3);
+	report();
 	if (board.sessionsUsed > bound.fewest) {
-		new SessionCloser(board, bound, random).closeAll(
-			bound.fewest,
-			options.seconds > 10 ? [40, 200, 600] : [40],
-			isOver
-		);
+		new SessionCloser(board, bound, random).closeAll(bound.fewest, [40], () => isSpent(shares.closing));
 	}
-	report(4);
-	walkLess(board, () => isSpent(shares.walks));
-	report(5);
-	startEarlier(board, isOver);
-	report(6);
-	return { fewestSessions: bound.fewest };
+	report();
+	polish(board, isOver);
+	report();
+	const rest = new Rest(board, space, random, bound.fewest);
+	for (let batch = 0; !isOver(); batch++) {
+		if (batch >= batchesWithoutClock && work.secondsSpent() === 0) break;
+		rest.improve(isOver);
+		report();
+	}
+	rest.finish();
+	return { fewestSessions: rest.fewest };
 }
 
-/** Until which share of the time each goal may be worked on; what is left is for judging and proving. */
-const shares = { people: 0.5, sessions: 0.65, walks: 0.7, all: 0.8 };
+/** Until which share of the time each goal may be worked on at first. */
+const shares = { people: 0.6, sessions: 0.65, closing: 0.85 };
+
+const batchesWithoutClock = 2;
+
+function polish(board: Board, isOver: () => boolean): void {
+	walkLess(board, isOver);
+	startEarlier(board, isOver);
+	board.forget();
+}
+
+/** What is done with the time that is left: from the best plan so far, in turn for people, sessions, walks and starts. */
+class Rest {
+	readonly #board: Board;
+	readonly #random: RandomGenerator;
+	readonly #shaker: Shaker;
+	readonly #everywhere: Uint8Array;
+	readonly #enough: number;
+	/** No plan that books as many has fewer sessions. */
+	fewest: number;
+	#best: Snapshot;
+	/** Where the search for fewer sessions is; no worse than the best in people and sessions. */
+	#wandering: Snapshot;
+	#turn = 0;
+
+	constructor(board: Board, space: ProofSpace, random: RandomGenerator, fewest: number) {
+		this.#board = board;
+		this.#random = random;
+		this.#shaker = new Shaker(board, random);
+		this.#everywhere = new Uint8Array(board.unitLane.length).fill(1);
+		this.fewest = fewest;
+		this.#best = new Snapshot(board);
+		this.#wandering = this.#best;
+		const waiting = waitingOn(board);
+		this.#enough =
+			waiting.length > 0 && space.instance === board.instance
+				? leastLeftOut(space, limitsOf(board, waiting)).withWindow
+				: 0;
+	}
+
+	improve(isOver: () => boolean): void {
+		const turn = this.#turn++;
+		if (this.#best.reached.booked < this.#board.instance.people.length) this.#bookMore(turn, isOver);
+		if (this.#best.reached.sessions > this.fewest) this.#closeMore(turn, isOver);
+		this.#reorder(isOver);
+	}
+
+	finish(): void {
+		this.#best.restore(this.#board);
+	}
+
+	/** Keeps the board when it is the best so far. */
+	#keep(): boolean {
+		if (compareReached(reachedOn(this.#board), this.#best.reached) <= 0) return false;
+		this.#best = new Snapshot(this.#board);
+		return true;
+	}
+
+	#bookMore(turn: number, isOver: () => boolean): void {
+		const board = this.#board;
+		this.#best.restore(board);
+		const waiting = waitingOn(board);
+		if (waiting.length <= this.#enough) return;
+		const chains = new ChainSearch(board, this.#everywhere);
+		const ejection = new Ejection(board, this.#everywhere, chains, this.#random);
+		const rest = ejection.book(waiting, roundsForLast * Math.min(8, 1 + turn), this.#enough, isOver);
+		if (rest.length === waiting.length) return;
+		bookEarlierDue(board, isOver);
+		polish(board, isOver);
+		if (this.#keep()) this.#wandering = this.#best;
+	}
+
+	#closeMore(turn: number, isOver: () => boolean): void {
+		const board = this.#board;
+		this.#wandering.restore(board);
+		const rounds = turn % 4 === 3 ? 20 : 0;
+		const steps = rounds === 0 ? 10 * stepsAt(board) : stepsAt(board);
+		for (let step = 0; step < steps && board.sessionsUsed > this.fewest && !isOver(); step++) {
+			if (!this.#shaker.shakeSessions(rounds, isOver)) continue;
+			this.#wandering = new Snapshot(board);
+			polish(board, isOver);
+			this.#keep();
+			this.#wandering.restore(board);
+		}
+		this.#wandering = new Snapshot(board);
+	}
+
+	#reorder(isOver: () => boolean): void {
+		const board = this.#board;
+		this.#best.restore(board);
+		let now = this.#best.reached;
+		for (let step = 0; step < stepsAt(board) && !isOver(); step++) {
+			const before = board.moment;
+			const isDone = this.#shaker.shakeOrder(isOver);
+			const then = isDone ? reachedOn(board) : now;
+			if (isDone && compareReached(then, now) >= 0) now = then;
+			else board.undoTo(before);
+			board.forget();
+		}
+		this.#keep();
+	}
+}
+
+/** Steps of a batch: fewer where each costs more. */
+function stepsAt(board: Board): number {
+	return Math.max(4, Math.min(200, Math.ceil(40_000 / (board.instance.people.length + 1))));
+}
 
 /** Rounds without success after which the last people are given up. */
 const roundsForLast = 600;
 
-function bookAll(board: Board, space: ProofSpace, random: RandomGenerator, isOver: () => boolean): void {
+/**
+ * Books as many people as it can, on a board as it is: dispatching into few sessions, then gaps, chains, pushing and letting others
+ * go. Nobody who is booked loses the booking for good.
+ */
+export function bookAll(board: Board, space: ProofSpace, random: RandomGenerator, isOver: () => boolean): void {
 	const few = chooseSessions(board, space);
 	dispatch(board, few);
 	bookWaiting(board, new ChainSearch(board, few), few, isOver);
@@ -69,7 +188,7 @@ function bookAll(board: Board, space: ProofSpace, random: RandomGenerator, isOve
 	let waiting = bookWaiting(board, chains, everywhere, isOver);
 	if (waiting.length === 0) return;
 	// Whom every plan leaves out need not be tried for; only where both readings of the document are one is that known here.
-	const enough = space.instance === board.instance ? leastLeftOut(space).withWindow : 0;
+	const enough = space.instance === board.instance ? leastLeftOut(space, limitsOf(board, waiting)).withWindow : 0;
 	for (let before = Infinity; waiting.length > enough && waiting.length < before && !isOver();) {
 		before = waiting.length;
 		favorShorter(board, chains, isOver);
@@ -127,6 +246,11 @@ function bookEarlierDue(board: Board, isOver: () => boolean): void {
 		if (left < 0) failed.add(kind);
 		else if (!chains.insert(left)) waiting.push(left);
 	}
+}
+
+/** The away-limits that count for some people; only those can keep one of them out. */
+function limitsOf(board: Board, people: readonly number[]): ReadonlySet<number> {
+	return new Set(people.map((person) => board.kindOf(person).limit));
 }
 
 /** People who are not booked and have a window somewhere. */

@@ -30,7 +30,7 @@ function isInUse(board: Board, unit: number): boolean {
 	return (board.bookedIn[session] as number) > 0;
 }
 
-function moveNearer(board: Board, person: number): boolean {
+export function moveNearer(board: Board, person: number): boolean {
 	const kind = board.kindOf(person);
 	const now = walkNow(board, person);
 	const nearest = kind.walks.reduce(

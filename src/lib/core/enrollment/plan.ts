@@ -12,6 +12,7 @@ import { exactPlan } from './exact-limits';
 import { improve, waitingOn } from './improve';
 import { boundSessions } from './session-bound';
 import { ProofSpace } from './proof-space';
+import { findRemedies } from './remedies/find-remedies';
 import { type Session, sessionsOf } from './sessions';
 import type { Shortfall } from './shortfalls';
 import { type PlannedBooking, timedBooking } from './validity';
@@ -51,8 +52,33 @@ export function planEnrollment(rollout: Rollout, options: PlanOptions, work: Wor
 	const board = new Board(instance);
 	const found = fill(board, space, options, work);
 	const bookings = validOnly(model, [...fixed.valid.map(withoutFixed), ...bookingsOf(board)]);
-	return answerOf({ model, fixed, instance, space, found }, bookings);
+	const plan = answerOf({ model, fixed, instance, space, found }, bookings);
+	const isOver = (): boolean => work.isCancelled() || work.secondsSpent() >= options.seconds;
+	const most = work.secondsSpent() === 0 ? mostWithoutClock : Infinity;
+	return { ...plan, shortfalls: withRemedies(rollout, plan, most, isOver) };
 }
+
+/** Looks for remedies as long as there is time, the shortfalls of most people first; a person's first shortfall is enough. */
+function withRemedies(rollout: Rollout, plan: EnrollmentPlan, most: number, isOver: () => boolean): Shortfall[] {
+	const unbooked = new Set(plan.unbooked.map(({ person }) => person));
+	const withoutTime = new Set(plan.shortfalls.flatMap(({ kind, people }) => (kind === 'no-common-time' ? people : [])));
+	const found = new Map<Shortfall, Shortfall>();
+	const byPeople = [...plan.shortfalls].sort((a, b) => b.people.length - a.people.length);
+	for (const shortfall of byPeople.slice(0, most)) {
+		const remedies = findRemedies(shortfall, {
+			rollout,
+			bookings: plan.bookings,
+			unbooked,
+			withoutTime,
+			isOver
+		});
+		found.set(shortfall, { ...shortfall, remedies });
+	}
+	return plan.shortfalls.map((shortfall) => found.get(shortfall) ?? shortfall);
+}
+
+/** Shortfalls for which remedies are looked for where no clock says when to stop. */
+const mostWithoutClock = 30;
 
 /** What is known of the best plan beside the one found. */
 interface Found {
@@ -64,9 +90,10 @@ interface Found {
 
 /** Puts the best plan that it finds on the board: the exact one for a few people. */
 function fill(board: Board, space: ProofSpace, options: PlanOptions, work: Work): Found {
-	const isOver = (): boolean => work.isCancelled() || work.secondsSpent() >= options.seconds;
+	const seconds = Math.max(0, options.seconds - secondsAfter(board, options.seconds));
+	const isOver = (): boolean => work.isCancelled() || work.secondsSpent() >= seconds;
 	const exact = exactPlan(board, waitingOn(board), isOver);
-	if (!exact) return { ...improve(board, space, options, work), mostBooked: undefined, isBest: false };
+	if (!exact) return { ...improve(board, space, { ...options, seconds }, work), mostBooked: undefined, isBest: false };
 	const isPlain = space.instance === board.instance;
 	const other = new Board(space.instance);
 	const lenient = isPlain ? exact : exactPlan(other, waitingOn(other), isOver);
@@ -83,6 +110,11 @@ function fill(board: Board, space: ProofSpace, options: PlanOptions, work: Work)
 		mostBooked: lenient?.goal.booked,
 		isBest: isPlain
 	};
+}
+
+/** Seconds of the budget that are kept for judging, proving and telling. */
+function secondsAfter({ instance }: Board, seconds: number): number {
+	return Math.min(0.3 * seconds, 0.1 + instance.people.length * 6e-5);
 }
 
 function withoutFixed({ person, station, lane, start, minutes }: PlannedBooking): PlannedBooking {
@@ -130,8 +162,14 @@ function answerOf(
 		(person) => model.standings.get(person.id) !== 'enrolled' && !booked.has(person.id)
 	);
 	const open = unbooked.filter((person) => model.standings.get(person.id) === 'to-book').map(({ id }) => id);
-	const leftOut = open.length === 0 ? { withoutWindow: 0, withWindow: 0 } : leastLeftOut(space);
-	const { shortfalls, reasons } = open.length === 0 ? nobodyLeftOut : proveShortfalls(space, instance, new Set(open));
+	const openSet = new Set(open);
+	const limits = new Set(
+		space.instance.people.flatMap(({ id }, index) =>
+			openSet.has(id) ? [space.instance.kinds[space.instance.kindOf[index] as number]?.limit ?? -1] : []
+		)
+	);
+	const leftOut = open.length === 0 ? { withoutWindow: 0, withWindow: 0 } : leastLeftOut(space, limits);
+	const { shortfalls, reasons } = open.length === 0 ? nobodyLeftOut : proveShortfalls(space, instance, openSet);
 	const sessions = sessionsOf(model, bookings);
 	const reasonFor = (id: string): UnbookedReason =>
 		model.standings.get(id) === 'declined' ? 'declined' : (reasons.get(id) ?? 'unproven');

@@ -43,7 +43,9 @@ export function proveShortfalls(space: ProofSpace, strict: Instance, unbooked: R
 	});
 	const cut = stationCutOf(space);
 	if (cut.unmetMinutes > 0) for (const one of stationShortfalls(space, cut, unbooked, reasons)) note(one);
+	const limits = new Set(instance.people.flatMap(({ id, department }) => (unbooked.has(id) ? [department] : [])));
 	instance.limits.forEach(({ department, maxAway }, limit) => {
+		if (!limits.has(department)) return;
 		const found = findAwayCut(leaversOf(space, limit), maxAway);
 		if (found.unmetMinutes <= 0) return;
 		for (const one of awayShortfalls(space, department, maxAway, found.cut, unbooked, reasons)) note(one);
@@ -51,8 +53,14 @@ export function proveShortfalls(space: ProofSpace, strict: Instance, unbooked: R
 	return { shortfalls, reasons };
 }
 
-/** People whom any plan leaves unbooked, at the least: without any window, and with one. */
-export function leastLeftOut(space: ProofSpace): { readonly withoutWindow: number; readonly withWindow: number } {
+/**
+ * People whom any plan leaves unbooked, at the least: without any window, and with one. Of the away-limits only some are looked at,
+ * since those of departments from which everybody is booked keep nobody out.
+ */
+export function leastLeftOut(
+	space: ProofSpace,
+	limits: ReadonlySet<number>
+): { readonly withoutWindow: number; readonly withWindow: number } {
 	const { instance } = space;
 	let withoutWindow = 0;
 	let blocked = 0;
@@ -68,6 +76,7 @@ export function leastLeftOut(space: ProofSpace): { readonly withoutWindow: numbe
 	const station = cut.unmetMinutes > 0 ? fewestFor(cut.unmetMinutes, needs) : 0;
 	let away = 0;
 	instance.limits.forEach(({ maxAway }, limit) => {
+		if (!limits.has(limit)) return;
 		const found = findAwayCut(leaversOf(space, limit), maxAway);
 		const minutes = found.cut.flatMap((leaver) => Array<number>(leaver.count).fill(leaver.minutes));
 		if (found.unmetMinutes > 0) away += fewestFor(found.unmetMinutes, minutes);

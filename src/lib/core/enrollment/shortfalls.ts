@@ -1,5 +1,6 @@
 import { byCodeUnits } from '../kernel/compare';
 import type { Kind } from './instance';
+import type { EntryChange } from './remedies/entry-change';
 import type { ProofSpace } from './proof-space';
 import type { Gap } from './proof-space';
 
@@ -11,10 +12,19 @@ export interface ShortStretch {
 	readonly to: string;
 }
 
-/** What would make a shortfall go away, and what it takes. */
+/**
+ * What would book everybody of a shortfall, by itself: tried by planning the changed rollout. Remedies stand in the order of their
+ * cost.
+ */
 export interface Remedy {
+	/** In words; several changes are joined by semicolons. */
 	readonly does: string;
+	/** Minutes for which stations are open longer, or people away, or the due date later. */
 	readonly minutes: number;
+	/** By the rollout's cost table. */
+	readonly cost: number;
+	/** The edits that make the changes, in order. */
+	readonly edits: readonly EntryChange[];
 }
 
 /** A proof that its people cannot all be booked, whoever else is left out. */

@@ -1,0 +1,71 @@
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { applyEdit } from '../../src/lib/core/edits';
+import { type Rollout, type RolloutDocument, rolloutSchema } from '../../src/lib/core/document/schema';
+import { planEnrollment } from '../../src/lib/core/enrollment/plan';
+import type { Remedy } from '../../src/lib/core/enrollment/shortfalls';
+import { whatIf } from '../../src/lib/core/enrollment/what-if';
+import { PlanOracle } from '../oracles/plan-oracle';
+import { smallPlan, smallTerms } from '../support/small-plans';
+
+const numRuns = Number(process.env['AGREEMENT_RUNS'] ?? 60);
+const seed = Number(process.env['AGREEMENT_SEED'] ?? 20_270_104);
+const options = { seconds: 10, seed: 1 };
+
+/** The document once the edits of a remedy are made, by the way that everybody's changes go. */
+function mended(document: RolloutDocument, remedy: Remedy): Rollout {
+	let read = { document, rollout: rolloutSchema.parse(document) };
+	for (const { edit, params } of remedy.edits) {
+		const result = applyEdit(read, edit, params);
+		if (!result.ok) throw new Error(JSON.stringify(result.faults));
+		read = result.value;
+	}
+	return read.rollout;
+}
+
+it('every remedy, applied to the document and planned again, books everybody of its shortfall', () => {
+	const kinds = new Set<string>();
+	let tried = 0;
+	fc.assert(
+		fc.property(smallTerms({ people: 10, stations: 2 }), (terms) => {
+			const document = smallPlan(terms);
+			const rollout = rolloutSchema.parse(document);
+			for (const shortfall of planEnrollment(rollout, options).shortfalls) {
+				const costs = shortfall.remedies.map(({ cost }) => cost);
+				expect(costs).toEqual([...costs].sort((a, b) => a - b));
+				for (const remedy of shortfall.remedies) {
+					tried++;
+					const changed = mended(document, remedy);
+					const { bookings } = planEnrollment(changed, options);
+					expect(new PlanOracle(changed).faultsOf(bookings)).toEqual([]);
+					const booked = new Set(bookings.map(({ person }) => person));
+					expect(
+						shortfall.people.filter((id) => !booked.has(id)),
+						remedy.does
+					).toEqual([]);
+					kinds.add(`${shortfall.kind}: ${remedy.edits[0]?.params.collection}`);
+				}
+			}
+		}),
+		{ numRuns, seed }
+	);
+	expect(tried).toBeGreaterThan(numRuns / 2);
+	expect([...kinds]).toEqual(
+		expect.arrayContaining([
+			'no-common-time: stations',
+			'no-common-time: waves',
+			'station-time: stations',
+			'away-limit: awayLimits'
+		])
+	);
+}, 600_000);
+
+it('what if stands beside what is, and changes nothing', () => {
+	const document = smallPlan({ seed: 4, people: 10, stations: 2, isPlain: true });
+	const rollout = rolloutSchema.parse(document);
+	const before = JSON.stringify(rollout);
+	const shortfall = planEnrollment(rollout, options).shortfalls.find(({ remedies }) => remedies.length > 0);
+	const { now, then } = whatIf(rollout, shortfall?.remedies[0]?.edits ?? [], options);
+	expect(then.booked).toBeGreaterThan(now.booked);
+	expect(JSON.stringify(rollout)).toBe(before);
+});
