@@ -73,7 +73,7 @@ export function rosterHelp(): string {
 		'import-roster ROSTER [--map FILE] [--into FILE] [--json]',
 		rosterSummary,
 		rosterOptions.map(({ name, description }) => [`--${name} FILE`, description]),
-		['ROSTER is a list of people in delimited text (CSV), in any usual encoding, or - for standard input.']
+		['ROSTER is a list of people: a workbook (.xlsx) or delimited text (CSV) in any usual encoding, or - for standard input.']
 	);
 }
 

@@ -5,7 +5,8 @@ export const rosterOptions: readonly (KnownOption & { readonly description: stri
 	{
 		name: 'map',
 		isFlag: false,
-		description: 'FILE in JSON that says what the columns hold, the order of dates, the encoding, the delimiter'
+		description:
+			'FILE in JSON that says what the columns hold, the order of dates, the encoding, the delimiter, the sheet'
 	},
 	{ name: 'into', isFlag: false, description: 'Rollout document that the list is compared with; it is never changed' }
 ];

@@ -8,8 +8,8 @@ const mostIds = 12;
 
 /** What a roster says, for a person at a terminal: columns, people, problems, what would change. */
 export function rosterText(answer: RosterAnswer, into: Rollout | undefined): string {
-	const { encoding, delimiter, people, problems } = answer;
-	const found = `${counted(people.length, 'person', 'people')}; encoding ${encoding}, cells parted by ${shownDelimiter(delimiter)}.`;
+	const { people, problems } = answer;
+	const found = `${counted(people.length, 'person', 'people')}; ${originText(answer)}.`;
 	return [
 		found,
 		columnsText(answer),
@@ -17,6 +17,14 @@ export function rosterText(answer: RosterAnswer, into: Rollout | undefined): str
 		problems.length === 0 ? 'No problem found.' : problemsText(answer),
 		'Nothing was changed: take the list over in the app.'
 	].join('\n\n');
+}
+
+function originText(answer: RosterAnswer): string {
+	if (answer.sheet === undefined)
+		return `encoding ${answer.encoding}, cells parted by ${shownDelimiter(answer.delimiter)}`;
+	const others = answer.sheets.filter(({ name, rows }) => rows > 0 && name !== answer.sheet);
+	const named = others.map(({ name, rows }) => `${JSON.stringify(name)} (${counted(rows, 'row')})`).join(', ');
+	return `sheet ${JSON.stringify(answer.sheet)}${named === '' ? '' : `; other lists of people in the workbook: ${named}`}`;
 }
 
 function shownDelimiter(delimiter: string): string {

@@ -8,11 +8,15 @@ import { type KnownSide, readPeople } from './people/read-people';
 import { findSamePeople } from './people/same-person';
 import { type RosterProblem, problem } from './problem';
 import { type Table, readTable } from './read-table';
-import type { RosterAnswer } from './roster-answer';
-import { readRosterMap } from './roster-map';
+import type { Known } from './people/read-values';
+import type { RosterAnswer, RosterOrigin } from './roster-answer';
+import { type RosterMap, readRosterMap } from './roster-map';
 import { cellText } from './values/cell-text';
 import { surveyIds } from './values/ids';
 import { knownValuesOf } from './values/known-values';
+import { chooseSheet } from './workbook/choose-sheet';
+import { isArchive, readWorkbook } from './workbook/read-workbook';
+import type { DateSystem } from './workbook/serial-date';
 
 export interface ImportOptions {
 	/** What a person says about the list, as in `rosterMapSchema`; JSON, not checked yet. */
@@ -30,16 +34,15 @@ export interface ImportOptions {
 export function importRoster(bytes: Uint8Array, { map, into }: ImportOptions = {}): Result<RosterAnswer> {
 	const wanted = readRosterMap(map);
 	if (!wanted.ok) return wanted;
-	const decoded = decodeRoster(bytes, wanted.value.encoding ?? undefined);
-	if (!decoded.ok) return decoded;
-	const { encoding, text, hasDoubt } = decoded.value;
 	const known = into === undefined ? undefined : knownSideOf(into);
-	const table = readTable(text, wanted.value, known?.values);
-	if (!table.ok) return table;
-	const { plan, columns, delimiter } = table.value;
+	const opened = openList(bytes, wanted.value, known?.values);
+	if (!opened.ok) return opened;
+	const { table, origin, dateSystem, doubtfulIn } = opened.value;
+	const { plan, columns } = table;
 
-	const { drafts, problems } = readRows(table.value, { encoding, doubtfulIn: hasDoubt ? encoding : undefined });
-	const { people, held } = readPeople(drafts, plan, wanted.value.dateOrder ?? undefined, known);
+	const { drafts, problems } = readRows(table, { encoding: origin.encoding, doubtfulIn });
+	const dates = { orderGiven: wanted.value.dateOrder ?? undefined, dateSystem };
+	const { people, held } = readPeople(drafts, plan, dates, known);
 	const changes = changesFor(people, held, into);
 	const left = new Set(changes.left);
 	const missing = (into?.people ?? []).filter(({ id }) => left.has(id));
@@ -50,13 +53,40 @@ export function importRoster(bytes: Uint8Array, { map, into }: ImportOptions = {
 		...findSamePeople(people, plan, missing, (id) => joined.has(id))
 	];
 	return ok({
-		encoding,
-		delimiter,
+		...origin,
 		columns: columns.map((column) => ({ ...column, header: withBytesShown(column.header) })),
 		people: people.map(({ person }) => person),
 		problems: inOrder(all, plan.headers),
 		changes
 	});
+}
+
+/** A list that was opened: its table, what the answer says of where it came from, and what its cells are read by. */
+interface OpenList {
+	readonly table: Table;
+	readonly origin: RosterOrigin;
+	readonly dateSystem: DateSystem | undefined;
+	/** The encoding, where some of the text does not make sense in it. */
+	readonly doubtfulIn: string | undefined;
+}
+
+function openList(bytes: Uint8Array, map: RosterMap, known: Known | undefined): Result<OpenList> {
+	if (isArchive(bytes)) {
+		const workbook = readWorkbook(bytes);
+		if (!workbook.ok) return workbook;
+		const chosen = chooseSheet(workbook.value, map, known);
+		if (!chosen.ok) return chosen;
+		const { table, sheet, sheets } = chosen.value;
+		const origin = { encoding: 'utf-8', sheet, sheets };
+		return ok({ table, origin, dateSystem: workbook.value.dateSystem, doubtfulIn: undefined });
+	}
+	const decoded = decodeRoster(bytes, map.encoding ?? undefined);
+	if (!decoded.ok) return decoded;
+	const { encoding, text, hasDoubt } = decoded.value;
+	const table = readTable(text, map, known);
+	if (!table.ok) return table;
+	const origin = { encoding, delimiter: table.value.delimiter };
+	return ok({ table: table.value, origin, dateSystem: undefined, doubtfulIn: hasDoubt ? encoding : undefined });
 }
 
 /** Sorts the records under the header into people to be and records passed over. */

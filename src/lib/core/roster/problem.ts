@@ -23,11 +23,13 @@ const sentences = {
 	'date-invalid': (why: string) => `${why} The date is left empty.`,
 	'leaves-before-start': (startsOn: string, leavesOn: string) =>
 		`The last day, ${leavesOn}, lies before the first, ${startsOn}. Correct one of them.`,
-	'value-unknown': (what: string, isKept: boolean, nearest: string | undefined) =>
-		`This ${what} is not known at the site${nearest === undefined ? '' : `; did you mean ${shown(nearest)}?`} ` +
-		(isKept
-			? 'It is taken as written: correct it if it is not new.'
-			: 'It is left empty: correct it, or add it to the site first.'),
+	'value-unknown': (what: string | undefined, isKept: boolean, nearest: string | undefined) =>
+		what === undefined
+			? 'A spreadsheet wrote an error here instead of a value. It is left empty: correct it.'
+			: `This ${what} is not known at the site${nearest === undefined ? '' : `; did you mean ${shown(nearest)}?`} ` +
+				(isKept
+					? 'It is taken as written: correct it if it is not new.'
+					: 'It is left empty: correct it, or add it to the site first.'),
 	'email-invalid': () => 'This is no e-mail address. It is left empty.',
 	formula: () =>
 		'This cell starts as a formula. Its text is taken as it stands and nothing is calculated: check that it is meant.',

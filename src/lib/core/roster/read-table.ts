@@ -1,4 +1,4 @@
-import { fault } from '../kernel/fault';
+import { type Fault, fault } from '../kernel/fault';
 import { nearestName } from '../kernel/nearest';
 import { type Result, ok, refused } from '../kernel/result';
 import { recognizeColumns } from './columns/recognize-columns';
@@ -15,7 +15,6 @@ import { cellText } from './values/cell-text';
 
 /** A list taken apart into records and columns. */
 export interface Table {
-	readonly delimiter: string;
 	readonly columns: readonly RosterColumn[];
 	readonly plan: Plan;
 	readonly records: Records;
@@ -23,47 +22,78 @@ export interface Table {
 	readonly firstIndex: number;
 }
 
+/** A table of delimited text. */
+export interface TextTable extends Table {
+	readonly delimiter: string;
+}
+
+/** A list of which the beginning is known, and how it is laid out. */
+export interface TableStart {
+	/** The header and the first records under it, with whatever stands above. */
+	readonly records: readonly (readonly string[])[];
+	/** Index of the header, -1 where there is none. */
+	readonly headerIndex: number;
+	readonly width: number;
+	/** What the columns are recognized by, where that says more than the header alone. */
+	readonly named?: readonly string[];
+	/** What is known of columns before anything is recognized, by index; what a map says goes before it. */
+	readonly given?: ReadonlyMap<number, ColumnField | null>;
+}
+
 /** How many records are looked at to tell what a column holds. */
-const surveyed = 500;
+export const surveyed = 500;
 
 /**
  * Takes the text of a roster apart. Refuses text that is no list of people: no two columns, or none that holds ids or
  * names; text that is cut off; and a map whose headers are not there.
  */
-export function readTable(text: string, map: RosterMap, known: Known | undefined): Result<Table> {
+export function readTable(text: string, map: RosterMap, known: Known | undefined): Result<TextTable> {
 	const wanted = { delimiter: map.delimiter ?? undefined, headers: Object.keys(map.columns ?? {}) };
 	const layout = findLayout(text, wanted);
-	const { delimiter, headerIndex } = layout;
-	if (layout.width < 2) {
+	const { delimiter, headerIndex, width } = layout;
+	if (width < 2) {
 		const unwrapped = withoutLineQuotes(text);
 		if (unwrapped !== undefined && findLayout(unwrapped, wanted).width >= 2) return readTable(unwrapped, map, known);
 		return refused([noRoster('text in one column')]);
 	}
 	// The beginning tells whether this is a roster, before all of a large file is taken apart.
-	const start = readRecords(text, { delimiter, width: layout.width, most: headerIndex + 1 + surveyed }).records;
-	const firstIndex = headerIndex < 0 ? firstOfData(start) : headerIndex + 1;
+	const start = readRecords(text, { delimiter, width, most: headerIndex + 1 + surveyed }).records;
+	const recognized = recognizeTable({ records: start, headerIndex, width }, map, known);
+	if (!recognized.ok) return recognized;
+	const { plan, firstIndex } = recognized.value;
+	const records = readRecords(text, { delimiter, width });
+	if (records.isCutOff || isCutInRecord(records, plan, firstIndex)) return refused([cutOff(records)]);
+	return ok({ ...recognized.value, delimiter, records });
+}
+
+/** Says what the columns of a list hold, from its beginning. Refuses what is no list of people, and a map that is wrong. */
+export function recognizeTable(
+	{ records, headerIndex, width, named, given: before }: TableStart,
+	map: RosterMap,
+	known: Known | undefined
+): Result<Omit<Table, 'records'>> {
+	const firstIndex = headerIndex < 0 ? firstOfData(records) : headerIndex + 1;
 	const headers =
 		headerIndex < 0
-			? letters(layout.width)
-			: (start[headerIndex] ?? []).map((cell) => cell.replace(/\ufeff/g, '').trim());
-	const given = columnsGiven(map, headers);
-	if (!given.ok) return given;
-	const sample = start
-		.slice(firstIndex)
+			? letters(width)
+			: Array.from({ length: width }, (_, column) =>
+					(records[headerIndex]?.[column] ?? '').replace(/\ufeff/g, '').trim()
+				);
+	const said = columnsGiven(map, headers);
+	if (!said.ok) return said;
+	const sample = records
+		.slice(firstIndex, firstIndex + surveyed)
 		.filter((cells) => cells.length >= headers.length && cells.some((cell) => cell !== ''));
-	const named = headerIndex < 0 ? headers.map(() => '') : headers;
 	const recognized = recognizeColumns(
-		named,
+		headerIndex < 0 ? headers.map(() => '') : (named ?? headers),
 		(column) => sample.map((cells) => cells[column] ?? ''),
 		known,
-		given.value
+		new Map([...(before ?? []), ...said.value])
 	);
 	const columns = recognized.columns.map((column, index) => ({ ...column, header: headers[index] ?? '' }));
-	if (!isRoster(columns, given.value.size > 0)) return refused([noRoster(foundHeaders(headers, headerIndex))]);
-	const plan = planOf(columns, recognized.isFamilyFirst, start.slice(0, Math.max(headerIndex, 0)));
-	const records = readRecords(text, { delimiter, width: layout.width });
-	if (records.isCutOff || isCutInRecord(records, plan, firstIndex)) return refused([cutOff(records)]);
-	return ok({ delimiter, columns, plan, records, firstIndex });
+	if (!isRoster(columns, said.value.size > 0)) return refused([noRoster(foundHeaders(headers, headerIndex))]);
+	const plan = planOf(columns, recognized.isFamilyFirst, records.slice(0, Math.max(headerIndex, 0)));
+	return ok({ columns, plan, firstIndex });
 }
 
 /**
@@ -137,7 +167,8 @@ function foundHeaders(headers: readonly string[], headerIndex: number): string {
 	return headerIndex < 0 ? 'records without a header' : headers.join(', ');
 }
 
-function noRoster(found: string) {
+/** The fault of something that is no list of people. */
+export function noRoster(found: string): Fault {
 	return fault(
 		[],
 		found,

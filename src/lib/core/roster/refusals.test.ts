@@ -27,7 +27,7 @@ const refused: Record<string, readonly [Uint8Array, RegExp]> = {
 	'nothing at all': [new Uint8Array(), /nothing in this file/],
 	'blank lines': [bytesOf('\r\n \r\n'), /nothing in this file/],
 	'a byte order mark alone': [bytesOf('\ufeff'), /nothing in this file/],
-	'a workbook': [Uint8Array.of(0x50, 0x4b, 3, 4, ...noise(500, 0, 256)), /save the sheet/],
+	'a zip archive without its end': [Uint8Array.of(0x50, 0x4b, 3, 4, ...noise(500, 0, 256)), /cut off.*save it again/],
 	'an older workbook': [
 		Uint8Array.of(0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1, ...noise(500, 0, 256)),
 		/save the sheet/

@@ -49,12 +49,35 @@ export interface RosterChanges {
 	readonly unchanged: readonly string[];
 }
 
+/** A sheet of a workbook, and how many rows it has under its header where it is a list of people; 0 where it is none. */
+export interface SheetSeen {
+	readonly name: string;
+	readonly rows: number;
+	readonly isHidden: boolean;
+}
+
+/** Where a list came from: delimited text, or the sheet of a workbook (with all sheets that could have been meant). */
+export type RosterOrigin =
+	| {
+			/** WHATWG label, lower case. */
+			readonly encoding: string;
+			/** The character itself. */
+			readonly delimiter: string;
+			readonly sheet?: never;
+			readonly sheets?: never;
+	  }
+	| {
+			readonly encoding: string;
+			/** The name of the sheet. */
+			readonly sheet: string;
+			readonly sheets: readonly SheetSeen[];
+			readonly delimiter?: never;
+	  };
+
 /** What a roster says: a proposal, nothing of it applied. */
-export interface RosterAnswer {
-	/** WHATWG label, lower case. */
-	readonly encoding: string;
-	/** The character itself. */
-	readonly delimiter: string;
+export type RosterAnswer = RosterOrigin & RosterSaid;
+
+interface RosterSaid {
 	readonly columns: readonly RosterColumn[];
 	readonly people: readonly RosterPerson[];
 	readonly problems: readonly RosterProblem[];

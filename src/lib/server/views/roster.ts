@@ -11,7 +11,9 @@ export function rosterView(rollout: Rollout, answer: RosterAnswer) {
 	const { joined, moved, left, unchanged } = answer.changes;
 	return {
 		encoding: answer.encoding,
-		delimiter: answer.delimiter,
+		delimiter: answer.delimiter ?? null,
+		sheet: answer.sheet ?? null,
+		sheets: answer.sheets ?? [],
 		columns: answer.columns,
 		problems: answer.problems.slice(0, most),
 		counts: {

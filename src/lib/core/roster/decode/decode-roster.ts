@@ -15,7 +15,8 @@ export interface DecodedRoster {
 }
 
 /** What a file must be, said in every fault about one that is not. */
-export const rosterExpected = 'a list of people in plain text, with cells separated by comma, semicolon, tab or |';
+export const rosterExpected =
+	'a list of people: a workbook (.xlsx), or plain text with cells separated by comma, semicolon, tab or |';
 
 /**
  * Decodes the bytes of a roster; `wanted` overrules the encoding that is recognized. Bytes that the encoding does not

@@ -4,15 +4,32 @@ export interface ForeignKind {
 	readonly remedy: string;
 }
 
-const saveAsCsv = 'Open it in a spreadsheet and save the sheet with the people as CSV (UTF-8)';
+const saveAsCsv = 'Open it in a spreadsheet and save the sheet with the people as .xlsx or CSV (UTF-8)';
 const unpack = 'Unpack it and bring in the list inside';
 const exportAsCsv = 'Export the list as CSV instead';
 
+/** The file within a file of older documents; workbooks of today are put in one when they are locked. */
+const compound = [0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1];
+
+const locked: ForeignKind = {
+	is: 'a workbook that is locked with a password',
+	remedy: 'Open it in a spreadsheet, take the password off, and save it again'
+};
+
+/** True for a compound file that holds an encrypted package. @source MS-OFFCRYPTO 2.3.4.4 (the stream EncryptedPackage) */
+function isLocked(bytes: Uint8Array): boolean {
+	const name = Array.from('EncryptedPackage', (letter) => letter.charCodeAt(0));
+	const last = Math.min(bytes.length - name.length * 2, 8_388_608);
+	for (let at = 0; at <= last; at += 2) {
+		if (name.every((code, index) => bytes[at + index * 2] === code && bytes[at + index * 2 + 1] === 0)) return true;
+	}
+	return false;
+}
+
 /** The first bytes by which a kind of file is known. */
 const signatures: readonly (readonly [readonly number[], string, string])[] = [
-	[[0x50, 0x4b, 0x03, 0x04], 'a workbook or another zip archive', saveAsCsv],
 	[[0x50, 0x4b, 0x05, 0x06], 'an empty zip archive', saveAsCsv],
-	[[0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1], 'a workbook or document of the older binary kind', saveAsCsv],
+	[compound, 'a workbook or document of the older binary kind', saveAsCsv],
 	[[0x25, 0x50, 0x44, 0x46, 0x2d], 'a PDF document', exportAsCsv],
 	[[0x1f, 0x8b], 'a gzip archive', unpack],
 	[[0x42, 0x5a, 0x68], 'a bzip2 archive', unpack],
@@ -35,7 +52,8 @@ const signatures: readonly (readonly [readonly number[], string, string])[] = [
  */
 export function foreignKindOf(bytes: Uint8Array): ForeignKind | undefined {
 	for (const [start, is, remedy] of signatures) {
-		if (start.every((byte, at) => bytes[at] === byte)) return { is, remedy };
+		if (!start.every((byte, at) => bytes[at] === byte)) continue;
+		return start === compound && isLocked(bytes) ? locked : { is, remedy };
 	}
 	return undefined;
 }

@@ -4,11 +4,20 @@ import { type ProblemPlace, type RosterProblem, problem } from '../problem';
 import { saysNothing } from '../values/cell-text';
 import { type KnownDate, decideOrder, inOrder, isAmbiguous } from '../values/date-order';
 import { type DateOrder, type DateReading, type NumericDate, readDate } from '../values/read-date';
+import type { DateSystem } from '../workbook/serial-date';
 import type { Plan } from './plan';
 import { type RowDraft, textAt } from './row-draft';
 
 /** A date cell: a date, nothing, or something that could not be read (told). */
 export type DateCell = LocalDate | null | 'unread';
+
+/** How the dates of a list are written, as far as that is known before they are read. */
+export interface DateHabit {
+	/** The order that a map gives. */
+	readonly orderGiven: DateOrder | undefined;
+	/** The system in which a workbook counts days; undefined for text, where nothing tells the system. */
+	readonly dateSystem: DateSystem | undefined;
+}
 
 /** What the document knows of the person in a draft (by its index): the date in a field, if there is one. */
 export type KnownDateOf = (index: number, field: DateField) => LocalDate | null;
@@ -21,13 +30,13 @@ export type KnownDateOf = (index: number, field: DateField) => LocalDate | null;
 export function readDates(
 	drafts: readonly RowDraft[],
 	plan: Plan,
-	orderGiven: DateOrder | undefined,
+	habit: DateHabit,
 	knownDateOf: KnownDateOf
 ): ReadonlyMap<DateField, readonly DateCell[]> {
 	return new Map(
 		[...plan.dates].map(([field, column]) => [
 			field,
-			readColumn(drafts, column, plan.headers[column] ?? '', orderGiven, (index) => knownDateOf(index, field))
+			readColumn(drafts, column, plan.headers[column] ?? '', habit, (index) => knownDateOf(index, field))
 		])
 	);
 }
@@ -36,11 +45,11 @@ function readColumn(
 	drafts: readonly RowDraft[],
 	column: number,
 	header: string,
-	orderGiven: DateOrder | undefined,
+	{ orderGiven, dateSystem }: DateHabit,
 	knownDateOf: (index: number) => LocalDate | null
 ): readonly DateCell[] {
 	const texts = drafts.map((draft) => textAt(draft, column));
-	const readings = texts.map((text) => (text === null || saysNothing(text) ? undefined : readDate(text)));
+	const readings = texts.map((text) => (text === null || saysNothing(text) ? undefined : readDate(text, dateSystem)));
 	const orders = ordersOf(readings, header, orderGiven, knownDateOf);
 	const undecided: number[] = [];
 	const cells = readings.map((reading, index): DateCell => {

@@ -2,8 +2,7 @@ import type { LocalDate } from '../../calendar/local-date';
 import type { DateField, PersonField } from '../fields';
 import { problem } from '../problem';
 import type { RosterPerson, RosterValue } from '../roster-answer';
-import type { DateOrder } from '../values/read-date';
-import { readDates } from './read-dates';
+import { type DateHabit, readDates } from './read-dates';
 import { readIds } from './read-ids';
 import { readNames } from './read-names';
 import type { Plan } from './plan';
@@ -43,13 +42,13 @@ export interface ReadPeople {
 export function readPeople(
 	drafts: readonly RowDraft[],
 	plan: Plan,
-	orderGiven: DateOrder | undefined,
+	dateHabit: DateHabit,
 	known: KnownSide | undefined
 ): ReadPeople {
 	const placed = drafts.filter((draft) => !draft.isMisplaced);
 	const ids = readIds(placed, plan, (id) => known?.hasPerson(id) ?? false);
 	const names = readNames(placed, plan);
-	const dates = readDates(placed, plan, orderGiven, (index, field) => {
+	const dates = readDates(placed, plan, dateHabit, (index, field) => {
 		const id = ids[index]?.id;
 		return id === undefined || !known ? null : known.dateOf(id, field);
 	});

@@ -1,7 +1,7 @@
 import { isDoubtful, withBytesShown } from '../decode/decode-roster';
 import { isDateField, isListField } from '../fields';
-import { type RosterProblem, longestCell, problem } from '../problem';
-import { cellText, isEmptyCell, isFormula, saysNothing } from '../values/cell-text';
+import { type ProblemPlace, type RosterProblem, longestCell, problem } from '../problem';
+import { cellText, isEmptyCell, isFormula, isSpreadsheetError, saysNothing } from '../values/cell-text';
 import { type IdColumn, fitsColumn } from '../values/ids';
 import { isEmail } from '../values/email';
 import { looksLikeDate } from '../values/read-date';
@@ -62,9 +62,23 @@ export function draftRow(cells: readonly string[], row: number, brokenCell: numb
 			readable = false;
 		}
 		if (isFormula(raw)) problems.push(problem('formula', place(column, raw)));
+		if (isUsed && isSpreadsheetError(text)) {
+			problems.push(lostValue(column, plan, place(column, raw)));
+			readable = false;
+		}
 		if (isUsed) texts[column] = readable ? (isEmptyCell(text) ? '' : text) : null;
 	}
 	return { row, texts, isMisplaced, problems };
+}
+
+/** Tells a cell in which a spreadsheet wrote an error instead of the value, by what the column holds. */
+function lostValue(column: number, plan: Plan, place: ProblemPlace): RosterProblem {
+	if (column === plan.id) return problem('id-missing', place);
+	if (plan.names.includes(column)) return problem('name-missing', place);
+	if (plan.others.get('email') === column) return problem('email-invalid', place);
+	return [...plan.dates.values()].includes(column)
+		? problem('date-invalid', place, 'A spreadsheet wrote an error here instead of a date.')
+		: problem('value-unknown', place, undefined, false, undefined);
 }
 
 /** Tells a record with too many or too few cells; true when its cells are in the wrong columns. */

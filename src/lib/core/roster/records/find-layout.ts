@@ -47,6 +47,19 @@ export function findLayout(text: string, { delimiter, headers }: LayoutWanted): 
 	return best ?? { delimiter: ',', headerIndex: -1, width: 0 };
 }
 
+/**
+ * Finds the header in records that are given as such, as those of a sheet are; `headers` are said to be there. The width
+ * is that of the header, or of most records where there is none.
+ */
+export function findHeader(
+	records: readonly (readonly string[])[],
+	headers: readonly string[]
+): Omit<Layout, 'delimiter'> {
+	const context = { wanted: new Set(headers.map(headerKey)), recognized: new Map<string, Recognition | undefined>() };
+	const { headerIndex, width } = judgedLayout(records.slice(0, looked.records), '', context);
+	return { headerIndex, width };
+}
+
 /** A header as headers are compared with those of a map. */
 export function headerKey(header: string): string {
 	return cellText(header).replace(/\s+/g, ' ').toLowerCase();

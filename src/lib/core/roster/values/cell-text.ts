@@ -16,7 +16,7 @@ export function isEmptyCell(text: string): boolean {
 /** Words for "nothing" or "no end", in the five languages. */
 const nothing = new Set(
 	(
-		'n/a,na,n.a.,none,nil,null,(null),#n/a,#nv,?,tbd,open,open-ended,ongoing,permanent,indefinite,present,current,keine,keines,keiner,kein,' +
+		'n/a,na,n.a.,none,nil,null,(null),?,tbd,open,open-ended,ongoing,permanent,indefinite,present,current,keine,keines,keiner,kein,' +
 		'k.a.,entfällt,offen,unbefristet,heute,aucun,aucune,néant,sans,s/o,cdi,indéterminé,indéterminée,ninguno,ninguna,no aplica,' +
 		'indefinido,nunca,vigente,brak,nie dotyczy,n.d.,nieokreślony,nieokreślona,bezterminowo,na czas nieokreślony'
 	).split(',')
@@ -25,6 +25,18 @@ const nothing = new Set(
 /** True for a cell that says that there is no date, address or pattern. Never asked of names, ids and free words. */
 export function saysNothing(text: string): boolean {
 	return isEmptyCell(text) || nothing.has(text.toLowerCase());
+}
+
+const spreadsheetError =
+	/^#(?:n\/a|nv|n\/d!?|¡?ref!|bezug!|adr!|value!|wert!|valeur!|¡?valor!|arg!|name\?|nom\s?\?|¿nombre\?|nazwa\?|¡?div\/0!|dziel\/0!|¡?num!|zahl!|nombre\s?!|liczba!|null!|nul\s?!|¡nulo!|zero!|spill!|calc!|field!|blocked!|getting_data|#{2,})$/i;
+
+/**
+ * True for what a spreadsheet writes where a formula failed (`#N/A`, `#REF!`), in English, German, French, Spanish or
+ * Polish, and for the `####` of a column that was too narrow: the value is lost, and that is no empty cell.
+ * @source ECMA-376 part 1, 18.17.3 (error values); their translations: from memory
+ */
+export function isSpreadsheetError(text: string): boolean {
+	return text.charCodeAt(0) === 0x23 && spreadsheetError.test(text);
 }
 
 /**

@@ -1,4 +1,5 @@
 import { type LocalDate, daysInMonth } from '../../calendar/local-date';
+import { type DateSystem, serialDate } from '../workbook/serial-date';
 import { isWeekdayWord, monthOf } from './month-names';
 
 /** The order of the numbers in a date that is no ISO date. */
@@ -24,10 +25,10 @@ export type DateReading =
  * Reads a cell as a date: ISO 8601 and other forms with a four-digit year in front; day, month and year in numbers; with
  * the month's name, in English, German, French, Spanish or Polish. A weekday in front and a time of day behind are passed
  * over. A year of two digits means 1969 to 1999 or 2000 to 2049; 50 to 68 could be either century and is not read. A
- * spreadsheet's serial number is not read: it has two date systems.
+ * spreadsheet's number for a day is read only where the workbook tells which of the two date systems it counts by.
  * @source ISO 8601; two-digit years: POSIX strptime, `%y` (69 to 99 are the 1900s), with our own limit of 2049
  */
-export function readDate(cell: string): DateReading {
+export function readDate(cell: string, dateSystem?: DateSystem): DateReading {
 	const text = withoutTime(withoutWeekday(cell));
 	if (text === undefined) {
 		return invalid('This time has an offset, so that the date depends on the place.');
@@ -39,6 +40,8 @@ export function readDate(cell: string): DateReading {
 	const named = fromNamed(text);
 	if (named) return named;
 	if (/^\d{5}(?:[.,]\d+)?$/.test(text)) {
+		const date = dateSystem && serialDate(Math.floor(Number(text.replace(',', '.'))), dateSystem);
+		if (date !== undefined) return { kind: 'date', date: date as LocalDate };
 		return invalid(
 			"This is a spreadsheet's number for a day, not a date; format the column as a date and export it again."
 		);

@@ -94,7 +94,8 @@ function mapIn(form: FormData): Record<string, unknown> {
 		columns: Object.keys(columns).length > 0 ? columns : null,
 		dateOrder: textIn(form, 'dateOrder'),
 		encoding: textIn(form, 'encoding'),
-		delimiter: { comma: ',', semicolon: ';', tab: '\t', bar: '|' }[textIn(form, 'delimiter') ?? ''] ?? null
+		delimiter: { comma: ',', semicolon: ';', tab: '\t', bar: '|' }[textIn(form, 'delimiter') ?? ''] ?? null,
+		sheet: textIn(form, 'sheet')
 	};
 	return Object.fromEntries(Object.entries(said).filter(([, value]) => value !== null));
 }
