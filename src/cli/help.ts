@@ -4,7 +4,6 @@ import { type AnswerOption, optionsOf } from '../lib/core/answers/support/option
 import { textTable } from '../lib/core/kernel/text-table';
 import { filesOfCommand } from './ask';
 import { rosterOptions } from './roster-options';
-import { isLong } from './long-question';
 
 /** Help, made from the definitions of the questions. */
 
@@ -54,8 +53,7 @@ export function helpOf(answer: Answer<unknown, unknown>): string {
 		`--${option.name} ${placeholderOf(option)}`,
 		[option.description, noteOf(option)].filter((part) => part !== '').join(' ')
 	]);
-	if (isLong(answer.name))
-		rows.push(['--progress', 'Tell the progress on standard error, also where nobody watches it']);
+	if (answer.isLong) rows.push(['--progress', 'Tell the progress on standard error, also where nobody watches it']);
 	return commandHelp(
 		`${usageOf(answer)}${options.map(usageOfOption).join('')} [--json]`,
 		answer.summary,
@@ -73,7 +71,9 @@ export function rosterHelp(): string {
 		'import-roster ROSTER [--map FILE] [--into FILE] [--json]',
 		rosterSummary,
 		rosterOptions.map(({ name, description }) => [`--${name} FILE`, description]),
-		['ROSTER is a list of people: a workbook (.xlsx) or delimited text (CSV) in any usual encoding, or - for standard input.']
+		[
+			'ROSTER is a list of people: a workbook (.xlsx) or delimited text (CSV) in any usual encoding, or - for standard input.'
+		]
 	);
 }
 

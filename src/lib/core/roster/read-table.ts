@@ -8,7 +8,7 @@ import type { ColumnField } from './fields';
 import type { Known } from './people/read-values';
 import { type Plan, planOf } from './people/plan';
 import { findLayout, headerKey } from './records/find-layout';
-import { type Records, readRecords } from './records/read-records';
+import { type Records, mostRecords, readRecords } from './records/read-records';
 import type { RosterColumn } from './roster-answer';
 import type { RosterMap } from './roster-map';
 import { cellText } from './values/cell-text';
@@ -62,6 +62,10 @@ export function readTable(text: string, map: RosterMap, known: Known | undefined
 	if (!recognized.ok) return recognized;
 	const { plan, firstIndex } = recognized.value;
 	const records = readRecords(text, { delimiter, width });
+	if (records.isTooLong) {
+		const expected = `a list of at most ${mostRecords} rows, as a spreadsheet holds`;
+		return refused([fault([], `a file of more than ${mostRecords} rows`, expected)]);
+	}
 	if (records.isCutOff || isCutInRecord(records, plan, firstIndex)) return refused([cutOff(records)]);
 	return ok({ ...recognized.value, delimiter, records });
 }

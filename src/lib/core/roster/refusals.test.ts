@@ -57,6 +57,7 @@ const refused: Record<string, readonly [Uint8Array, RegExp]> = {
 	'readable bytes without sense': [noise(100_000, 33, 94), /list of people/],
 	'bytes beyond ASCII': [noise(100_000, 128, 128), /list of people|no text/],
 	'an open quote at the end': [bytesOf('ID;Name;Department\n1001;Ana;Packing\n1002;"Ben'), /cut off/],
+	'more rows than a spreadsheet holds': [bytesOf(`ID,Name\n${'1,a\n'.repeat(1_048_576)}`), /more than 1048576 rows/],
 	'half a character of UTF-16': [bytesOf(list, 'utf16le').slice(0, 701), /cut off/],
 	'half a character of UTF-8': [bytesOf('ID;Name;Dept\n1001;Zoë;Küche\n1002;J\u00f6').slice(0, -1), /cut off/],
 	'a record broken off': [bytesOf(list.slice(0, list.length - 20)), /cut off/]

@@ -20,6 +20,8 @@ export interface Records {
 	readonly broken: ReadonlyMap<number, number>;
 	/** True when the text ends inside quotes, so that what follows is missing. */
 	readonly isCutOff: boolean;
+	/** True when there are more records than `mostRecords`, so that the rest was not read. */
+	readonly isTooLong: boolean;
 	/** True when the last record has its line end. */
 	readonly endsInLineEnd: boolean;
 }
@@ -31,6 +33,9 @@ export interface RecordsWanted {
 	/** Stop after so many records. */
 	readonly most?: number;
 }
+
+/** No list has more records: a spreadsheet holds no more, and a file of line ends alone must not fill the memory. */
+export const mostRecords = 1_048_576;
 
 /** A blank line: one for all of them, so that a file of nothing else stays small. */
 const blank: readonly string[] = [''];
@@ -48,7 +53,8 @@ export function readRecords(text: string, { delimiter, width, most = Infinity }:
 	let quote = text.indexOf('"');
 	let feed = text.indexOf('\n');
 	let carriage = text.indexOf('\r');
-	while (at < text.length && records.length < most) {
+	const limit = Math.min(most, mostRecords);
+	while (at < text.length && records.length < limit) {
 		if (quote !== -1 && quote < at) quote = text.indexOf('"', at);
 		if (feed !== -1 && feed < at) feed = text.indexOf('\n', at);
 		if (carriage !== -1 && carriage < at) carriage = text.indexOf('\r', at);
@@ -71,7 +77,8 @@ export function readRecords(text: string, { delimiter, width, most = Infinity }:
 		records.push(reading.cells);
 		at = afterLineEnd(text, reading.end);
 	}
-	return { records, broken, isCutOff, endsInLineEnd: /[\r\n]$/.test(text) };
+	const isTooLong = at < text.length && !isCutOff && records.length >= mostRecords;
+	return { records, broken, isCutOff, isTooLong, endsInLineEnd: /[\r\n]$/.test(text) };
 }
 
 /** The start of the next line, given the end of one: CRLF is one line end. */

@@ -97,7 +97,13 @@ function tableOf(sheet: WorkbookSheet, map: RosterMap, known: Known | undefined)
 	if (!recognized.ok) return recognized;
 	return ok({
 		...recognized.value,
-		records: { records: padded, broken: new Map<number, number>(), isCutOff: false, endsInLineEnd: true }
+		records: {
+			records: padded,
+			broken: new Map<number, number>(),
+			isCutOff: false,
+			isTooLong: false,
+			endsInLineEnd: true
+		}
 	});
 }
 

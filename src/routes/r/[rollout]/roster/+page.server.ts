@@ -29,15 +29,18 @@ export const actions: Actions = {
 	choose: async ({ request, params, url }) => {
 		const { rollout } = rolloutOf(params);
 		const form = await request.formData();
-		const file = form.get('roster');
-		if (!(file instanceof File) || file.name === '') {
-			const none = refuse('invalid', fault(['roster'], null, 'a list of people: choose a file first'));
+		const chosen = await listIn(form);
+		if (chosen === undefined) {
+			const none = refuse(
+				'invalid',
+				fault(['roster'], null, 'a list of people: choose a file, or paste a range, first')
+			);
 			return none.ok ? undefined : refusedForm(none, form, url);
 		}
-		const bytes = new Uint8Array(await file.arrayBuffer());
+		const { name, bytes } = chosen;
 		const read = importRoster(bytes, { into: rollout });
 		if (!read.ok) return refusedForm({ ok: false, why: 'invalid', faults: read.faults }, form, url);
-		redirect(303, `${url.pathname}?draft=${keepRoster(params.rollout, file.name, bytes).id}`);
+		redirect(303, `${url.pathname}?draft=${keepRoster(params.rollout, name, bytes).id}`);
 	},
 	map: async ({ request, params, url }) => {
 		const { rollout } = rolloutOf(params);
@@ -77,6 +80,17 @@ export const actions: Actions = {
 		redirect(303, url.pathname);
 	}
 };
+
+/** The file that was chosen, or else the range that was pasted; undefined where there is neither. */
+async function listIn(form: FormData): Promise<{ name: string; bytes: Uint8Array } | undefined> {
+	const file = form.get('roster');
+	if (file instanceof File && file.name !== '') {
+		return { name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) };
+	}
+	const pasted = form.get('pasted');
+	if (typeof pasted !== 'string' || pasted.trim() === '') return undefined;
+	return { name: 'Pasted range', bytes: new TextEncoder().encode(pasted) };
+}
 
 function draftOf(form: FormData, rollout: string, url: URL): RosterDraft {
 	const id = textIn(form, 'draft') ?? '';
