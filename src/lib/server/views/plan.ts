@@ -1,13 +1,16 @@
 import { shortfallSentence, unbookedWords } from '$lib/core/answers/plan';
+import { type PlacementFact, placementFacts } from '$lib/components/enrollment/placement-words';
+import { problemText } from '$lib/components/enrollment/problem-text';
+import { dateOf, epochDayOf } from '$lib/core/calendar/local-date';
 import { wallTimeOf } from '$lib/core/calendar/local-date-time';
-import { dateOf } from '$lib/core/calendar/local-date';
 import { nameOf, personName } from '$lib/core/document/names';
 import type { Rollout } from '$lib/core/document/schema';
+import { explainPlacement } from '$lib/core/enrollment/explain-placement';
 import { judgeBookings } from '$lib/core/enrollment/judge';
 import { type Session, sessionsOf } from '$lib/core/enrollment/sessions';
-import { standingByPerson } from '$lib/core/enrollment/standing';
 import type { EnrollmentPlan } from '$lib/core/enrollment/plan';
-import { problemText } from './problem-text';
+import { findStretch } from '$lib/core/enrollment/validity';
+import { enrollmentModelOf } from './enrollment-model';
 
 /** A booking as the timetable and the list show it. */
 export interface BookingView {
@@ -18,8 +21,10 @@ export interface BookingView {
 	readonly station: string;
 	readonly lane: number;
 	readonly date: string;
+	/** The date of the stretch in which it lies, which may have begun before midnight. */
+	readonly sessionDate: string;
 	readonly startText: string;
-	/** Minutes after midnight. */
+	/** Minutes after the midnight with which the session's date begins. */
 	readonly start: number;
 	readonly minutes: number;
 	readonly isFixed: boolean;
@@ -34,10 +39,12 @@ export function bookingsView(rollout: Rollout): {
 	readonly counts: Readonly<Record<'people' | 'enrolled' | 'declined' | 'booked' | 'unbooked' | 'wrong', number>>;
 } {
 	const { bookings } = rollout.enrollment;
-	const judged = judgeBookings(rollout, bookings);
+	const model = enrollmentModelOf(rollout);
+	const judged = judgeBookings(model, bookings);
 	const departments = new Map(rollout.people.map(({ id, department }) => [id, department]));
 	const views = bookings.map((booking, place) => {
 		const { day, minute } = wallTimeOf(booking.start);
+		const sessionDate = findStretch(model, booking)?.date ?? dateOf(day);
 		return {
 			place,
 			person: booking.person,
@@ -46,14 +53,15 @@ export function bookingsView(rollout: Rollout): {
 			station: booking.station,
 			lane: booking.lane,
 			date: dateOf(day),
+			sessionDate,
 			startText: booking.start.slice(11),
-			start: minute,
+			start: minute + (day - epochDayOf(sessionDate)) * 1440,
 			minutes: booking.minutes,
 			isFixed: booking.fixed,
 			problems: (judged[place]?.problems ?? []).map((problem) => problemText(problem, rollout))
 		};
 	});
-	const standings = standingByPerson(rollout);
+	const { standings } = model;
 	const booked = new Set(bookings.map(({ person }) => person));
 	const unbooked = rollout.people
 		.filter(({ id }) => standings.get(id) === 'to-book' && !booked.has(id))
@@ -61,7 +69,7 @@ export function bookingsView(rollout: Rollout): {
 	const count = (standing: string) => [...standings.values()].filter((one) => one === standing).length;
 	return {
 		bookings: views,
-		sessions: sessionsOf(rollout, bookings),
+		sessions: sessionsOf(model, bookings),
 		unbooked,
 		counts: {
 			people: rollout.people.length,
@@ -72,6 +80,13 @@ export function bookingsView(rollout: Rollout): {
 			wrong: views.filter(({ problems }) => problems.length > 0).length
 		}
 	};
+}
+
+/** Why a booking of the document stands where it does, fact by fact. */
+export function placementView(rollout: Rollout, { place }: Pick<BookingView, 'place'>): PlacementFact[] | null {
+	const booking = rollout.enrollment.bookings[place];
+	const placement = booking && explainPlacement(enrollmentModelOf(rollout), booking);
+	return placement ? placementFacts(placement, rollout) : null;
 }
 
 /** A proposed plan as it is read before it is adopted. */

@@ -6,7 +6,9 @@ import { isTicked, numberIn, textIn } from '$lib/server/http/forms';
 import { getJob, listJobs, startJob, stopJob } from '$lib/server/jobs/jobs';
 import { adoptProposal, discardProposal, getProposal, listProposals } from '$lib/server/proposals';
 import { shownAt } from '$lib/server/clock';
-import { bookingsView, proposalView, sessionDates } from '$lib/server/views/plan';
+import { bookingsView, placementView, proposalView, sessionDates } from '$lib/server/views/plan';
+import { dayDesk } from '$lib/server/views/day-desk';
+import { lockOf, moveOf } from '$lib/server/views/booking-move';
 import { personOptions } from '$lib/server/views/person-options';
 import type { Actions, PageServerLoad } from './$types';
 
@@ -24,8 +26,10 @@ export const load: PageServerLoad = ({ params, url, depends }) => {
 	const number = Number(url.searchParams.get('proposal') ?? job?.proposal ?? proposals.at(0)?.number) || null;
 	const proposal = number === null ? undefined : getProposal(open.id, number);
 	const dates = sessionDates(rollout);
-	const date = dates.find((one) => one === url.searchParams.get('date')) ?? dates.at(0) ?? null;
 	const view = bookingsView(rollout);
+	const booking = view.bookings.find(({ place }) => String(place) === url.searchParams.get('booking')) ?? null;
+	const wanted = url.searchParams.get('date') ?? booking?.sessionDate;
+	const date = dates.find((one) => one === wanted) ?? dates.at(0) ?? null;
 	return {
 		job,
 		proposals: proposals.map((one) => ({
@@ -48,16 +52,11 @@ export const load: PageServerLoad = ({ params, url, depends }) => {
 		counts: view.counts,
 		unbooked: view.unbooked,
 		sessions: view.sessions.length,
-		bookings: view.bookings.filter((booking) => booking.date === date),
+		desk: dayDesk(rollout, date ?? rollout.horizon.from, view.bookings, view.unbooked, dates),
 		wrong: view.bookings.filter(({ problems }) => problems.length > 0).slice(0, 50),
-		booking: view.bookings.find(({ place }) => String(place) === url.searchParams.get('booking')) ?? null,
-		stations: rollout.enrollment.stations.map(({ id, name, lanes, turnoverMinutes, open: stretches }) => ({
-			id,
-			name: name ?? id,
-			lanes,
-			turnoverMinutes,
-			open: stretches.filter((one) => one.date === date).map(({ at }) => at)
-		})),
+		booking,
+		placement: booking && placementView(rollout, booking),
+		stations: rollout.enrollment.stations.map(({ id, name }) => ({ id, name: name ?? id })),
 		people: personOptions(rollout.people)
 	};
 };
@@ -99,6 +98,20 @@ export const actions: Actions = {
 		}),
 		{ then: (url) => `${url.pathname}${keepDate(url)}#sessions` }
 	),
+	moveBooking: async (event) => {
+		const form = await event.request.formData();
+		const text = (name: string) => textIn(form, name) ?? '';
+		const move = { person: text('person'), station: text('station'), lane: Number(text('lane')), start: text('start') };
+		const asked = moveOf(rolloutOf(event.params), move);
+		if (!asked.ok) return refusedForm(asked, form, event.url);
+		return change(event, form, 'put-entry', asked.value);
+	},
+	lockBooking: async (event) => {
+		const form = await event.request.formData();
+		const asked = lockOf(rolloutOf(event.params), textIn(form, 'person') ?? '', isTicked(form, 'fixed'));
+		if (!asked.ok) return refusedForm(asked, form, event.url);
+		return change(event, form, 'put-entry', asked.value);
+	},
 	removeBooking: removeAction('bookings', (url) => `${url.pathname}${keepDate(url)}#sessions`),
 	clear: async (event) => {
 		const form = await event.request.formData();
