@@ -2,7 +2,7 @@ import { type EpochDay, type LocalDate, dateOf, epochDayOf } from '../calendar/l
 import { type Span, type SpanSet, clip } from '../calendar/spans';
 import type { Zone } from '../calendar/zone';
 import type { Person, Rollout } from '../document/schema';
-import { remembered } from '../kernel/remembered';
+import { isSameList, remembered } from '../kernel/remembered';
 import { matchingAssignments } from './matching';
 
 /** People with the same access over the whole range. */
@@ -53,6 +53,18 @@ export function classesOf(rollout: Rollout, people: readonly Person[], zone: Zon
 		}).people.push(person);
 	}
 	return classes;
+}
+
+/**
+ * The classes, each taken from those of an earlier state where it is the same: what was worked out for the object then still
+ * holds for it. Only where both states have the same range and time zone.
+ */
+export function sameClasses(classes: readonly AccessClass[], before: readonly AccessClass[]): readonly AccessClass[] {
+	const byKey = new Map(before.map((one) => [one.key, one]));
+	return classes.map((one) => {
+		const known = byKey.get(one.key);
+		return known && isSameList(known.people, one.people) ? known : one;
+	});
 }
 
 /** The instants of the dates between two limits, both included; null is no limit. */

@@ -60,11 +60,19 @@ interface Latest {
 	readonly one: AccessClass;
 	readonly content: string;
 	reach: ClassReach | undefined;
-	/** By shift pattern, wave and work areas. */
-	readonly cohorts: Map<string, Map<string | null, OfAreas>>;
+	readonly cohorts: Map<Needs, CohortCoverage>;
 }
 
-type OfAreas = Map<string, CohortCoverage>;
+/** What of a person decides, beside the class, which shifts are covered: one object for everybody with the same. */
+interface Needs {
+	/** The work areas as text. */
+	readonly areas: string;
+}
+
+type OfAreas = Map<string, Needs>;
+
+/** A class object stands for the same people in every state that has it. */
+const alikeByClass = new WeakMap<AccessClass, readonly (readonly Person[])[]>();
 
 const nothing: CohortCoverage = { uncovered: [] };
 
@@ -80,6 +88,7 @@ export class CoverageFinder {
 	readonly #cohortsBefore: ReadonlyMap<string, CohortCoverage>;
 	readonly #goLiveByWave: ReadonlyMap<string, number>;
 	readonly #absencesByPerson: ReadonlyMap<string, readonly Absence[]>;
+	readonly #needsByPattern = new Map<string | null, Map<string | null, OfAreas>>();
 	readonly #textByPattern = new Map<string, number>();
 	/** What is known of each kind of shift, by pattern and areas; -1 where nothing is. */
 	readonly #judgments = new WeakMap<DayReach, Map<string, Int8Array>>();
@@ -100,9 +109,9 @@ export class CoverageFinder {
 				: groupBy(absences, ({ person }) => person);
 	}
 
-	/** The shifts of a person that are checked and not covered, in the order of time. */
-	uncoveredOf(person: Person): readonly UncoveredShift[] {
-		const { uncovered } = this.cohortOf(person);
+	/** The shifts of a person that are checked and not covered, in the order of time; `one` as in `cohortOf`. */
+	uncoveredOf(person: Person, one = this.#model.findClass(person.id)): readonly UncoveredShift[] {
+		const { uncovered } = this.cohortOf(person, one);
 		const absences = this.absencesOf(person);
 		if (absences.length === 0 || uncovered.length === 0) return uncovered;
 		const away = absences.map(({ from, until }) => ({
@@ -110,6 +119,20 @@ export class CoverageFinder {
 			until: until === null ? Infinity : epochDayOf(until)
 		}));
 		return uncovered.filter(({ shift: { day } }) => !away.some(({ from, until }) => from <= day && day <= until));
+	}
+
+	/** The people of a class by what they need: the shifts that are covered are the same, absences not looked at. */
+	alikeIn(one: AccessClass): readonly (readonly Person[])[] {
+		let groups = alikeByClass.get(one);
+		if (!groups) {
+			const byNeeds = new Map<Needs, Person[]>();
+			for (const person of one.people) {
+				if (person.shiftPattern === null || person.workAreas.length === 0) continue;
+				remembered(byNeeds, this.#needs(person), () => []).push(person);
+			}
+			alikeByClass.set(one, (groups = [...byNeeds.values()]));
+		}
+		return groups;
 	}
 
 	/** The absences of a person. */
@@ -121,10 +144,9 @@ export class CoverageFinder {
 	cohortOf(person: Person, one = this.#model.findClass(person.id)): CohortCoverage {
 		const { shiftPattern, workAreas, wave } = person;
 		if (shiftPattern === null || workAreas.length === 0 || !one) return nothing;
-		const areas = workAreas.length === 1 ? `=${workAreas[0]}` : JSON.stringify(workAreas);
-		const ofPattern = remembered(this.#of(one).cohorts, shiftPattern, () => new Map<string | null, OfAreas>());
-		const ofWave = remembered(ofPattern, wave, () => new Map<string, CohortCoverage>());
-		return remembered(ofWave, areas, () => {
+		const needs = this.#needs(person);
+		return remembered(this.#of(one).cohorts, needs, () => {
+			const areas = needs.areas;
 			const goLive = (wave === null ? undefined : this.#goLiveByWave.get(wave)) ?? this.#model.from;
 			const { content } = this.#of(one);
 			const key = `${content} ${one.firstDay} ${one.lastDay} ${goLive} ${this.#numberOf(shiftPattern)} ${areas}`;
@@ -137,9 +159,8 @@ export class CoverageFinder {
 		});
 	}
 
-	/** When a shift of a person is not covered, and which work areas are out of reach. */
-	gapsOf(person: Person, shift: WorkedShift): Gaps {
-		const one = this.#model.findClass(person.id);
+	/** When a shift of a person is not covered, and which work areas are out of reach; `one` as in `cohortOf`. */
+	gapsOf(person: Person, shift: WorkedShift, one = this.#model.findClass(person.id)): Gaps {
 		return one ? gapsOf(this.#model, this.#reachOf(one), this.#placesOf(person), shift) : { spans: [], areas: [] };
 	}
 
@@ -159,6 +180,13 @@ export class CoverageFinder {
 			this.#model.doorsOf(one, latest.reach);
 		}
 		return latest.reach;
+	}
+
+	#needs({ shiftPattern, wave, workAreas }: Person): Needs {
+		const areas = workAreas.length === 1 ? `=${workAreas[0]}` : JSON.stringify(workAreas);
+		const ofPattern = remembered(this.#needsByPattern, shiftPattern, () => new Map<string | null, OfAreas>());
+		const ofWave = remembered(ofPattern, wave, () => new Map<string, Needs>());
+		return remembered(ofWave, areas, () => ({ areas }));
 	}
 
 	#placesOf(person: Person): number[] {

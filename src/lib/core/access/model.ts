@@ -5,7 +5,7 @@ import type { Holiday, Person, Rollout } from '../document/schema';
 import { remembered } from '../kernel/remembered';
 import { type Building, buildingOf, isSameBuilding } from './building';
 import { type ClassReach, ClassReachFinder, type DoorsEver } from './class-reach';
-import { type AccessClass, classesOf, spansOfLimits } from './classes';
+import { type AccessClass, classesOf, sameClasses, spansOfLimits } from './classes';
 import { Contents } from './contents';
 import { holidaysByDay } from './holidays';
 import { CellPatterns } from './cell-patterns';
@@ -58,6 +58,7 @@ export class AccessModel {
 	readonly classes: readonly AccessClass[];
 	/** `wide` cut into local dates. */
 	readonly cells: CellPatterns;
+	readonly #people: readonly Person[];
 	#classByPerson: Map<string, AccessClass> | undefined;
 	readonly #grantsByAssignment: readonly ReadonlyMap<number, readonly Grant[]>[];
 	readonly #openBySchedule = new Map<string, SpanSet>();
@@ -105,7 +106,8 @@ export class AccessModel {
 		this.schedules = new Map(rollout.schedules.map((schedule) => [schedule.id, readySchedule(schedule)]));
 		this.patterns = new Map(rollout.shiftPatterns.map((pattern) => [pattern.id, readyPattern(pattern)]));
 		this.#grantsByAssignment = grantsByAssignment(rollout, this.building);
-		this.classes = classesOf(rollout, people, this.zone, this.wide);
+		this.#people = people;
+		this.classes = this.#classesAfter(alike);
 		this.cells = alike?.cells ?? new CellPatterns(this.zone.datesIn(this.wide));
 		if (alike?.building === this.building) {
 			this.#carried = {
@@ -239,6 +241,17 @@ export class AccessModel {
 			this.holidays.has(day as EpochDay)
 		);
 		return this.#reachFinder;
+	}
+
+	/** The classes; where neither people nor assignments changed, the very list of the model before. */
+	#classesAfter(before: AccessModel | undefined): readonly AccessClass[] {
+		const { rollout } = this;
+		if (before && before.#people === this.#people && before.rollout.assignments === rollout.assignments) {
+			this.#classByPerson = before.#classByPerson;
+			return before.classes;
+		}
+		const classes = classesOf(rollout, this.#people, this.zone, this.wide);
+		return before ? sameClasses(classes, before.classes) : classes;
 	}
 
 	#patternsOf(spans: SpanSet): Int32Array {

@@ -27,15 +27,17 @@ export default defineCheck({
 interface Pair {
 	readonly meetings: readonly Meeting[];
 	/** The people whom both match, by the dates on which they are employed. */
-	readonly employed: string;
+	readonly employed: EmployedOn;
 	readonly cases: readonly Case[];
 }
 
 interface Kept {
 	readonly access: AccessModel;
+	readonly employedBy: ReadonlyMap<number, EmployedOn>;
 	readonly meetings: Meetings;
 	readonly pairs: readonly Pair[];
-	readonly pairByIds: ReadonlyMap<string, Pair>;
+	/** By the ids of both, in the order of the document. */
+	readonly pairByIds: ReadonlyMap<string, ReadonlyMap<string, Pair>>;
 }
 
 /** How many people are employed on which dates of the horizon. */
@@ -45,32 +47,44 @@ interface Employed {
 	people: number;
 }
 
+/** By dates, which are numbered: the same number, the same dates, in every state with the same horizon. */
+type EmployedOn = ReadonlyMap<number, Employed>;
+
 function findPairs(access: AccessModel, before: Kept | undefined): Kept {
 	const isSame = before?.access.building === access.building && before.access.cells === access.cells;
 	const meetings = new Meetings(access.cells, isSame ? before.meetings : undefined);
 	const { assignments } = access.rollout;
-	const pairByIds = new Map<string, Pair>();
+	const count = assignments.length;
+	const arePeopleSame = isSame && before.access.classes === access.classes;
+	const employedBy = arePeopleSame ? before.employedBy : employedByPair(access);
+	const ids = assignments.map(({ id }) => id);
 	const pairs: Pair[] = [];
-	for (const [key, employed] of employedByPair(access)) {
-		const [a, b] = [Math.floor(key / assignments.length), key % assignments.length];
+	const pairByIds = new Map<string, Map<string, Pair>>();
+	for (const [key, employed] of employedBy) {
+		const [a, b] = [Math.floor(key / count), key % count];
 		const met = meetings.of(access.contents.assignment(a), access.contents.assignment(b), a === b);
 		if (met.length === 0) continue;
-		const ids = [...new Set([a, b])].map((place) => assignments[place]?.id as string).sort(byCodeUnits);
-		const text = [...employed.values()].map(({ from, until, people }) => `${from} ${until} ${people}`).join();
-		const idText = JSON.stringify(ids);
-		const known = isSame ? before.pairByIds.get(idText) : undefined;
+		const [one, other] = [ids[a] as string, ids[b] as string];
+		const known = isSame ? before.pairByIds.get(one)?.get(other) : undefined;
 		const pair =
-			known?.meetings === met && known.employed === text
+			known?.meetings === met && isSameEmployed(known.employed, employed)
 				? known
-				: { meetings: met, employed: text, cases: casesOf(access, meetings, met, ids, [...employed.values()]) };
+				: { meetings: met, employed, cases: casesOf(access, meetings, met, [one, other], employed) };
 		pairs.push(pair);
-		pairByIds.set(idText, pair);
+		remembered(pairByIds, one, () => new Map<string, Pair>()).set(other, pair);
 	}
-	return { access, meetings, pairs, pairByIds };
+	return { access, employedBy, meetings, pairs, pairByIds };
+}
+
+function isSameEmployed(a: EmployedOn, b: EmployedOn): boolean {
+	if (a === b) return true;
+	if (a.size !== b.size) return false;
+	for (const [dates, { people }] of a) if (b.get(dates)?.people !== people) return false;
+	return true;
 }
 
 /** Who is matched by two assignments, for each pair that matches anybody; also an assignment with itself. */
-function employedByPair(access: AccessModel): ReadonlyMap<number, ReadonlyMap<number, Employed>> {
+function employedByPair(access: AccessModel): ReadonlyMap<number, EmployedOn> {
 	const count = access.rollout.assignments.length;
 	const days = access.until - access.from + 1;
 	const byPair = new Map<number, Map<number, Employed>>();
@@ -92,12 +106,13 @@ function casesOf(
 	access: AccessModel,
 	meetings: Meetings,
 	met: readonly Meeting[],
-	ids: readonly string[],
-	employed: readonly Employed[]
+	of: readonly [string, string],
+	employed: EmployedOn
 ): Case[] {
+	const ids = [...new Set(of)].sort(byCodeUnits);
 	return met.flatMap((meeting) => {
 		let people = 0;
-		for (const one of employed) if (meetings.isOn(meeting, one.from, one.until)) people += one.people;
+		for (const one of employed.values()) if (meetings.isOn(meeting, one.from, one.until)) people += one.people;
 		if (people === 0) return [];
 		return meeting.doors.map((door) => ({
 			subject: { door: access.building.doors[door]?.id as string, assignments: ids },

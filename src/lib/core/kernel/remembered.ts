@@ -7,3 +7,11 @@ export function remembered<K, V>(values: Map<K, V>, key: K, make: () => V): V {
 	}
 	return value;
 }
+
+/** True when two lists hold the same objects in the same order: what was made of the one holds for the other. */
+export function isSameList(a: readonly unknown[], b: readonly unknown[]): boolean {
+	if (a === b) return true;
+	if (a.length !== b.length) return false;
+	for (let place = 0; place < a.length; place++) if (a[place] !== b[place]) return false;
+	return true;
+}

@@ -3,6 +3,7 @@ import { AccessModel } from '../../access/model';
 import type { Rollout } from '../../document/schema';
 import { byCodeUnits } from '../../kernel/compare';
 import type { Finding, Severity } from '../../kernel/finding';
+import { isSameList } from '../../kernel/remembered';
 import { type Work, unwatched } from '../../kernel/work';
 import type { Case, Check, CheckInput } from '../define-check';
 import { Kept } from './kept';
@@ -116,8 +117,4 @@ function tell(check: Check, made: Case, rollout: Rollout): Told {
 function datesOf({ dates = [] }: Case): readonly string[] {
 	const isInOrder = dates.every((date, place) => place === 0 || (dates[place - 1] as string) < date);
 	return isInOrder ? dates : [...new Set(dates)].sort();
-}
-
-function isSameList(a: readonly unknown[], b: readonly unknown[]): boolean {
-	return a.length === b.length && a.every((entry, place) => entry === b[place]);
 }

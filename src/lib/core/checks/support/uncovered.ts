@@ -1,11 +1,11 @@
 import type { CohortCoverage, CoverageFinder, Gaps, UncoveredShift } from '../../access/coverage';
-import type { AccessModel } from '../../access/model';
+import type { AccessClass, AccessModel } from '../../access/model';
 import type { WorkedShift } from '../../access/shifts';
 import { type EpochDay, dateOf } from '../../calendar/local-date';
 import { clockText } from '../../calendar/stretch';
 import { counted, listed, nameOf, personName } from '../../document/names';
 import type { Absence, Person, Rollout } from '../../document/schema';
-import { remembered } from '../../kernel/remembered';
+import { isSameList, remembered } from '../../kernel/remembered';
 import type { Instant } from '../../calendar/zone';
 import type { Case, CheckInput } from '../define-check';
 
@@ -17,23 +17,60 @@ interface PersonCases {
 	readonly otherwise: Case | null;
 }
 
+/** People of a class who need the same, with their cases. */
+interface GroupCases {
+	readonly cohort: CohortCoverage;
+	readonly all: readonly PersonCases[];
+}
+
+interface Kept {
+	readonly absences: Rollout['absences'];
+	readonly byGroup: ReadonlyMap<readonly Person[], GroupCases>;
+	readonly onHoliday: readonly Case[];
+	readonly otherwise: readonly Case[];
+}
+
 /** The cases of people with uncovered shifts, on a holiday or otherwise: one per person, with the dates of the shifts. */
-export function uncoveredCases({ access, coverage, kept }: CheckInput, isOnHoliday: boolean): Case[] {
-	const found = kept.renew<ReadonlyMap<Person, PersonCases>>('uncovered', (before) => {
-		const now = new Map<Person, PersonCases>();
+export function uncoveredCases({ access, coverage, kept, rollout }: CheckInput, isOnHoliday: boolean): readonly Case[] {
+	const found = kept.renew<Kept>('uncovered', (before) => {
+		const byGroup = new Map<readonly Person[], GroupCases>();
+		const areAbsencesSame = before?.absences === rollout.absences;
+		let casesBefore: ReadonlyMap<Person, PersonCases> | undefined;
 		for (const one of access.classes) {
-			for (const person of one.people) {
-				const cohort = coverage.cohortOf(person, one);
+			for (const people of coverage.alikeIn(one)) {
+				const cohort = coverage.cohortOf(people[0] as Person, one);
 				if (cohort.uncovered.length === 0) continue;
-				const absences = coverage.absencesOf(person);
-				const known = before?.get(person);
-				const isSame = known?.cohort === cohort && isSameList(known.absences, absences);
-				now.set(person, isSame ? known : casesOf(person, cohort, absences, coverage, access));
+				const known = areAbsencesSame ? before.byGroup.get(people) : undefined;
+				if (known?.cohort === cohort) {
+					byGroup.set(people, known);
+					continue;
+				}
+				const all = people.map((person) => {
+					const absences = coverage.absencesOf(person);
+					const own = (casesBefore ??= casesByPerson(before)).get(person);
+					const isSame = own?.cohort === cohort && isSameList(own.absences, absences);
+					return isSame ? own : casesOf(person, one, cohort, absences, coverage, access);
+				});
+				byGroup.set(people, { cohort, all });
 			}
 		}
-		return now;
+		const cases = [...byGroup.values()].flatMap(({ all }) => all);
+		return {
+			absences: rollout.absences,
+			byGroup,
+			onHoliday: cases.flatMap(({ onHoliday }) => onHoliday ?? []),
+			otherwise: cases.flatMap(({ otherwise }) => otherwise ?? [])
+		};
 	});
-	return [...found.values()].flatMap((one) => (isOnHoliday ? one.onHoliday : one.otherwise) ?? []);
+	return isOnHoliday ? found.onHoliday : found.otherwise;
+}
+
+function casesByPerson(before: Kept | undefined): ReadonlyMap<Person, PersonCases> {
+	const cases = new Map<Person, PersonCases>();
+	for (const [people, { all }] of before?.byGroup ?? []) {
+		people.forEach((person, place) => cases.set(person, all[place] as PersonCases));
+	}
+	return cases;
 }
 
 /** What of a case does not name the person: the same for everybody like them. */
@@ -46,17 +83,18 @@ const sharedOfCohort = new WeakMap<
 
 function casesOf(
 	person: Person,
+	one: AccessClass,
 	cohort: CohortCoverage,
 	absences: readonly Absence[],
 	coverage: CoverageFinder,
 	access: AccessModel
 ): PersonCases {
 	const make = () => {
-		const uncovered = coverage.uncoveredOf(person);
+		const uncovered = coverage.uncoveredOf(person, one);
 		const shared = (isMeant: boolean) =>
 			sharedOf(
 				uncovered.filter(({ isOnHoliday }) => isOnHoliday === isMeant),
-				(first) => factsOf(first, coverage.gapsOf(person, first), access)
+				(first) => factsOf(first, coverage.gapsOf(person, first, one), access)
 			);
 		return { onHoliday: shared(true), otherwise: shared(false) };
 	};
@@ -91,10 +129,6 @@ const textByDay = new Map<EpochDay, string>();
 /** A date as text, always the same text: millions of dates are told. */
 function textOf(day: EpochDay): string {
 	return remembered(textByDay, day, () => dateOf(day));
-}
-
-function isSameList(a: readonly unknown[], b: readonly unknown[]): boolean {
-	return a === b || (a.length === b.length && a.every((entry, place) => entry === b[place]));
 }
 
 /** One sentence for a person's uncovered shifts, told by the first of them. */
