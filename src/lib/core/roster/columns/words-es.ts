@@ -3,7 +3,8 @@ import type { Words } from './concept';
 /** Spanish words of personnel lists. @source common practice, no source */
 export const words: Words = {
 	id: `número de empleado, número empleado, num empleado, n empleado, no empleado, nro empleado, nro de empleado, núm empleado,
-		id empleado, id de empleado, código de empleado, código empleado, cód empleado, cod emp, clave de empleado, clave empleado, legajo,
+		id empleado, id de empleado, código de empleado, código empleado, cód empleado, cod emp, n empl, no empl, nro empl,
+		núm empl, cód empl, clave de empleado, clave empleado, legajo,
 		número de legajo, nro legajo, n legajo, matrícula, número de matrícula, número de personal, número personal, n personal,
 		número de nómina, n nómina, no nómina, num nómina, nro nómina, id trabajador, número de trabajador, número trabajador, n trabajador,
 		num trabajador, código de trabajador, código trabajador, ficha, número de ficha, identificador, ~empleado, ~trabajador, ~identificación, ~número, ~núm, ~nro,
@@ -16,7 +17,7 @@ export const words: Words = {
 	givenName: `nombres, primer nombre, nombre de pila`,
 	familyName: `apellidos, apellido, primer apellido, segundo apellido, apellido 1, apellido 2, apellido paterno, apellido materno, 1er apellido,
 		2o apellido, 1 apellido, 2 apellido`,
-	department: `departamento, depto, dpto, dep, nombre del departamento, unidad organizativa, gerencia, ~área, ~sección, ~unidad, ~equipo,
+	department: `departamento, depto, dpto, dto, dep, nombre del departamento, unidad organizativa, gerencia, ~área, ~sección, ~unidad, ~equipo,
 		~servicio, ~sector, ~división, ~grupo`,
 	job: `puesto, puesto de trabajo, cargo, función, ocupación, profesión, denominación del puesto, título del puesto, oficio, rol,
 		nombre del puesto, categoría profesional, ~categoría, ~título, ~posición`,
