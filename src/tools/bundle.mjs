@@ -13,7 +13,7 @@ await build({
 	resolve: { alias: { $lib: path.join(root, 'src/lib') } },
 	// One file loads faster than the hundred small ones of a package: a command starts in half of the time. What is
 	// imported dynamically stays a file of its own, loaded by the commands that need it.
-	ssr: { noExternal: true, external: ['better-sqlite3'] },
+	ssr: { noExternal: true, external: ['better-sqlite3', 'highs'] },
 	build: {
 		ssr: path.join(root, entry),
 		outDir: path.join(root, folder),

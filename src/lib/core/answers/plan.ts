@@ -20,6 +20,7 @@ export default defineAnswer<{ seconds: number; seed: number }, EnrollmentPlan>({
 	summary: 'Plans when everybody is enrolled at which station, and proves why somebody cannot be.',
 	params,
 	run: (rollout, options, work) => Promise.resolve(ok(planEnrollment(rollout, options, work))),
+	isLong: true,
 	isBad: ({ unbooked }) => unbooked.length > 0,
 	text
 });
@@ -85,8 +86,8 @@ function shortfallTexts({ shortfalls }: EnrollmentPlan, rollout: Rollout): strin
 /** A shortfall as one sentence, with its remedies. */
 export function shortfallSentence(shortfall: Shortfall, rollout: Rollout): string {
 	const who = listed(shortfall.people.map((person) => personName(rollout, person)));
-	const remedies = shortfall.remedies.map(({ does, minutes }) => `${does} (${minutes} min)`);
-	const mend = remedies.length > 0 ? ` To mend: ${listed(remedies, 3)}.` : '';
+	const remedies = shortfall.remedies.map(({ does, cost }) => `${does} (cost ${cost})`);
+	const mend = remedies.length > 0 ? ` Any one of these would do: ${remedies.slice(0, 3).join(' / ')}.` : '';
 	const needed = `need ${shortfall.neededMinutes} minutes, and there are ${shortfall.availableMinutes}`;
 	switch (shortfall.kind) {
 		case 'no-common-time':

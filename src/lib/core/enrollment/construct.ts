@@ -88,7 +88,10 @@ function kindsInOrder(
 	waiting: readonly number[][]
 ): number[] {
 	if (!queue) return [];
-	const places = [...queue.kinds.keys()].filter((at) => (waiting[queue.kinds[at] as number] as number[]).length > 0);
+	const places: number[] = [];
+	for (let at = 0; at < queue.kinds.length; at++) {
+		if ((waiting[queue.kinds[at] as number] as number[]).length > 0) places.push(at);
+	}
 	places.sort((a, b) => (queue.left[a] as number) - (queue.left[b] as number) || a - b);
 	return places.map((at) => queue.kinds[at] as number);
 }
@@ -186,31 +189,43 @@ function sizeIn(window: { first: Int32Array; lo: Int32Array; hi: Int32Array }, r
 
 /** For each run the kinds that may come, with the weighted slots of their windows in runs that begin later. */
 function queuesOf(instance: Instance, demand: ReadonlyMap<number, number>): Queues {
+	const starts = [...new Set(instance.lattices.flatMap(({ runs }) => runs.map(({ from }) => from)))].sort(
+		(a, b) => a - b
+	);
+	const rankOfStart = new Map(starts.map((from, rank) => [from, rank]));
+	const ranks = instance.lattices.map(({ runs }) => Int32Array.from(runs, ({ from }) => rankOfStart.get(from) ?? 0));
+	const factors = instance.lattices.map(({ runs }, station) =>
+		Float64Array.from(
+			runs,
+			(_, run) => lanesOf(instance, station) / Math.max(demand.get(runKey(station, run)) ?? 0, 0.05)
+		)
+	);
 	const queues = new Map<number, { kinds: number[]; left: number[] }>();
+	// By rank of its start, and one behind the last: what comes from there on.
+	const later = new Float64Array(starts.length + 1);
 	instance.kinds.forEach((kind, index) => {
-		const runs: { key: number; from: number; weight: number; last: number }[] = [];
+		later.fill(0);
+		kind.windows.forEach((window, station) => {
+			if (!window) return;
+			for (const run of window.runs) {
+				const rank = ranks[station]?.[run] ?? 0;
+				later[rank] = (later[rank] as number) + sizeIn(window, run) * (factors[station]?.[run] ?? 0);
+			}
+		});
+		for (let rank = starts.length - 1; rank >= 0; rank--) {
+			later[rank] = (later[rank] as number) + (later[rank + 1] as number);
+		}
 		kind.windows.forEach((window, station) => {
 			if (!window) return;
 			for (const run of window.runs) {
 				const key = runKey(station, run);
-				const weight = (sizeIn(window, run) * lanesOf(instance, station)) / Math.max(demand.get(key) ?? 0, 0.05);
-				const last = window.hi[(window.first[run + 1] as number) - 1] as number;
-				runs.push({ key, from: instance.lattices[station]?.runs[run]?.from ?? 0, weight, last });
-			}
-		});
-		runs.sort((a, b) => b.from - a.from);
-		let later = 0;
-		for (let begin = 0; begin < runs.length;) {
-			let end = begin;
-			for (; end < runs.length && runs[end]?.from === runs[begin]?.from; end++) {
-				const { key, last } = runs[end] as (typeof runs)[number];
 				let queue = queues.get(key);
 				if (!queue) queues.set(key, (queue = { kinds: [], left: [] }));
 				queue.kinds.push(index);
-				queue.left.push(later + last);
+				const last = window.hi[(window.first[run + 1] as number) - 1] as number;
+				queue.left.push((later[(ranks[station]?.[run] ?? 0) + 1] as number) + last);
 			}
-			for (; begin < end; begin++) later += (runs[begin] as { weight: number }).weight;
-		}
+		});
 	});
 	return queues;
 }

@@ -24,8 +24,8 @@ export interface BinPlan {
 	readonly cost: number;
 	/** Slot at which the lane is free again. */
 	readonly end: number;
-	/** The run of the last booking. */
-	readonly run: number;
+	/** Sessions of the bin that hold a booking: bit i, the i-th of its stretches. */
+	readonly sessions: number;
 	/** Who comes last, in which slot, after which other way. */
 	readonly person: number;
 	readonly slot: number;
@@ -53,13 +53,12 @@ export function costScale(instance: Instance, people: number): CostScale | undef
 	return session * (people + 1) < Number.MAX_SAFE_INTEGER ? { session, walkMinute, from } : undefined;
 }
 
-/** The bins of a board in the order of time; undefined where stretches overlap, so that sessions are not plain to count. */
+/** The bins of a board in the order of time; undefined where one has more stretches than there are bits for. */
 export function binsOf(board: Board, people: readonly number[]): Bin[] | undefined {
 	const { instance } = board;
 	const bins: Bin[] = [];
 	for (const [index, lane] of board.lanes.entries()) {
 		const lattice = instance.lattices[lane.station] as Instance['lattices'][number];
-		if (lattice.runs.some(({ stretches }) => stretches.length > 1)) return undefined;
 		const turnover = lattice.ready.station.turnoverMinutes * 60;
 		let runs: number[] = [];
 		lattice.runs.forEach((run, number) => {
@@ -72,11 +71,20 @@ export function binsOf(board: Board, people: readonly number[]): Bin[] | undefin
 			runs = [];
 		});
 	}
+	if (bins.some((bin) => stretchesIn(board, bin) > mostStretches)) return undefined;
 	const startOf = ({ lane, runs }: Bin): number => {
 		const { station } = board.lanes[lane] as Lane;
 		return instance.lattices[station]?.runs[runs[0] as number]?.from ?? 0;
 	};
 	return bins.sort((a, b) => startOf(a) - startOf(b) || a.lane - b.lane);
+}
+
+/** As many as there are bits for. */
+const mostStretches = 30;
+
+function stretchesIn({ lanes, instance }: Board, { lane, runs }: Bin): number {
+	const { station } = lanes[lane] as Lane;
+	return runs.reduce((sum, run) => sum + (instance.lattices[station]?.runs[run]?.stretches.length ?? 0), 0);
 }
 
 function isOpenTo(kind: Kind, station: number, run: number): boolean {
@@ -106,8 +114,13 @@ function likenessOf(board: Board, laneIndex: number, runs: readonly number[], pe
 		);
 		return `${kind.walks[station]} ${intervals.join(' ')}`;
 	});
+	const stretches = runs
+		.flatMap((run) => lattice.runs[run]?.stretches ?? [])
+		.sort((a, b) => a.place - b.place)
+		.map(({ from, to }) => [from - start, to - start]);
 	return JSON.stringify([
 		station,
+		stretches,
 		runs.map((run) => (lattice.runFirst[run + 1] as number) - first),
 		shape,
 		spill,
@@ -131,7 +144,7 @@ export function binPlans(
 ): Map<number, BinPlan[]> {
 	const choices = people.map((person) => choicesOf(board, bin, person, scale, admits));
 	const plans = new Map<number, BinPlan[]>([
-		[0, [{ cost: 0, end: -1, run: -1, person: -1, slot: -1, before: undefined }]]
+		[0, [{ cost: 0, end: -1, sessions: 0, person: -1, slot: -1, before: undefined }]]
 	]);
 	let sets = [0];
 	// Set by set in the order of size, so that all ways to a set are known before it is left.
@@ -159,9 +172,10 @@ export function binPlans(
 interface Choice {
 	readonly slot: number;
 	readonly end: number;
-	readonly run: number;
+	/** The session that it belongs to, as the one bit of it. */
+	readonly session: number;
 	readonly cost: number;
-	/** Added to the cost when nobody else of the plan is in the run. */
+	/** Added to the cost when nobody else of the plan is in the session. */
 	readonly opening: number;
 }
 
@@ -173,8 +187,11 @@ function choicesOf(board: Board, bin: Bin, person: number, scale: CostScale, adm
 	const window = kind.windows[station] as Window | null;
 	if (!window) return [];
 	const next = board.nextOf(kind, station);
+	const lattice = board.instance.lattices[station] as Instance['lattices'][number];
 	const walk = ((kind.walks[station] as number) / 60) * scale.walkMinute;
 	const choices: Choice[] = [];
+	const first = lane.sessions + firstStretch(lattice, bin);
+	const bitOf = (session: number): number => 1 << (session - first);
 	for (const run of bin.runs) {
 		for (let at = window.first[run] as number; at < (window.first[run + 1] as number); at++) {
 			for (let slot = window.lo[at] as number; slot <= (window.hi[at] as number); slot++) {
@@ -183,11 +200,12 @@ function choicesOf(board: Board, bin: Bin, person: number, scale: CostScale, adm
 				while (cell < base + end && board.cells[cell] === free) cell++;
 				if (cell < base + end || !board.tally.hasRoom(kind, station, slot) || !admits(person, station, slot)) continue;
 				const instant = board.instance.lattices[station]?.at[slot] as number;
-				const isInUse = (board.bookedIn[board.sessionAt(kind, lane, base + slot)] as number) > 0;
+				const session = board.sessionAt(kind, lane, base + slot);
+				const isInUse = (board.bookedIn[session] as number) > 0;
 				choices.push({
 					slot,
 					end,
-					run,
+					session: bitOf(session),
 					cost: walk + (instant - scale.from) / 60,
 					opening: isInUse ? 0 : scale.session
 				});
@@ -197,7 +215,13 @@ function choicesOf(board: Board, bin: Bin, person: number, scale: CostScale, adm
 	return choices;
 }
 
-/** The ways to book one more after others: as early as possible, and as early as possible in each later run. */
+/** Place of a bin's first stretch among those of its station; those of a bin stand side by side. */
+function firstStretch({ ready, runs }: Instance['lattices'][number], bin: Bin): number {
+	const places = (runs[bin.runs[0] as number]?.stretches ?? []).map((stretch) => ready.stretches.indexOf(stretch));
+	return places.reduce((least, place) => Math.min(least, place), Infinity);
+}
+
+/** The ways to book one more after others: as early as possible in each session. */
 function waysAfter(before: BinPlan, person: number, choices: readonly Choice[]): BinPlan[] {
 	let [low, high] = [0, choices.length];
 	while (low < high) {
@@ -206,13 +230,14 @@ function waysAfter(before: BinPlan, person: number, choices: readonly Choice[]):
 		else low = middle + 1;
 	}
 	const ways: BinPlan[] = [];
-	let run = -1;
+	let seen = 0;
 	for (let at = low; at < choices.length; at++) {
 		const choice = choices[at] as Choice;
-		if (choice.run === run) continue;
-		run = choice.run;
-		const cost = before.cost + choice.cost + (run === before.run ? 0 : choice.opening);
-		ways.push({ cost, end: choice.end, run, person, slot: choice.slot, before });
+		if ((seen & choice.session) !== 0) continue;
+		seen |= choice.session;
+		const cost = before.cost + choice.cost + ((before.sessions & choice.session) === 0 ? choice.opening : 0);
+		const sessions = before.sessions | choice.session;
+		ways.push({ cost, end: choice.end, sessions, person, slot: choice.slot, before });
 	}
 	return ways;
 }
@@ -224,7 +249,8 @@ function keepBest(plans: Map<number, BinPlan[]>, set: number, plan: BinPlan): vo
 		plans.set(set, [plan]);
 		return;
 	}
-	const beats = (a: BinPlan, b: BinPlan): boolean => a.cost <= b.cost && a.end <= b.end && a.run === b.run;
+	const beats = (a: BinPlan, b: BinPlan): boolean =>
+		a.cost <= b.cost && a.end <= b.end && (a.sessions & b.sessions) === b.sessions;
 	if (known.some((other) => beats(other, plan))) return;
 	plans.set(set, [...known.filter((other) => !beats(plan, other)), plan]);
 }

@@ -114,7 +114,7 @@ function fill(board: Board, space: ProofSpace, options: PlanOptions, work: Work)
 
 /** Seconds of the budget that are kept for judging, proving and telling. */
 function secondsAfter({ instance }: Board, seconds: number): number {
-	return Math.min(0.3 * seconds, 0.1 + instance.people.length * 6e-5);
+	return Math.min(0.3 * seconds, 0.2 + instance.people.length * 6e-5);
 }
 
 function withoutFixed({ person, station, lane, start, minutes }: PlannedBooking): PlannedBooking {

@@ -18,7 +18,7 @@ export function boundSessions(space: ProofSpace, people: number, inUse: number, 
 	const already = standingSessions(space.instance);
 	const relaxed = sessionRoom(space);
 	const target = inUse - already;
-	let { prices, value: best, slope: mean } = evenPrices(relaxed, people);
+	let { prices, value: best, slope: mean } = evenPrices(relaxed, people, isOver);
 	const entries = relaxed.groups.reduce((sum, { parts }) => parts.reduce((all, { gaps }) => all + gaps.length, sum), 1);
 	const rounds = Math.min(80, Math.ceil(mostEntries / entries));
 	let scale = 0.1;
@@ -64,7 +64,11 @@ export interface SessionBound {
 const mostEntries = 2e7;
 
 /** The best of the prices that go by the step alone: so much that a session of some size, or the largest that one could use, is worth 1. */
-function evenPrices(relaxed: SessionRoom, people: number): { prices: number[]; value: number; slope: number[] } {
+function evenPrices(
+	relaxed: SessionRoom,
+	people: number,
+	isOver: () => boolean
+): { prices: number[]; value: number; slope: number[] } {
 	const wholes = relaxed.groups.map(({ parts }) =>
 		parts.reduce(
 			(best, { gaps }) => gaps.reduce((most, gap) => Math.max(most, (relaxed.gaps[gap] as GapRoom).whole), best),
@@ -75,7 +79,7 @@ function evenPrices(relaxed: SessionRoom, people: number): { prices: number[]; v
 	// A few sizes are enough where there are many.
 	const apart = Math.max(1, Math.floor(sizes.length / 12));
 	let best = { prices: relaxed.groups.map(() => 0), value: 0, slope: relaxed.groups.map(({ people: count }) => count) };
-	for (let at = 0; at < sizes.length; at += apart) {
+	for (let at = 0; at < sizes.length && (at < 4 * apart || !isOver()); at += apart) {
 		for (const isByWhole of [true, false]) {
 			const prices = relaxed.groups.map(({ steps, most }, group) => {
 				const own = isByWhole ? (wholes[group] as number) : most;
