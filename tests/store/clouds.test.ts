@@ -1,7 +1,8 @@
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { cloudsOf } from '../../src/lib/server/clouds';
 import { editRollout, getRollout, importDocument, issueRollout, undo } from '../../src/lib/server/rollouts';
-import { groupsBetween, narrowed, stateOf } from '../../src/lib/server/views/compared';
+import { compareStates, endComparings } from '../../src/lib/server/jobs/comparings';
+import { lookAt, lookedAt, stateOf } from '../../src/lib/server/views/compared';
 import { useDataFolder } from '../support/data-folder';
 import { valueOf } from '../support/outcomes';
 import { smallSite } from '../support/small-site';
@@ -42,19 +43,39 @@ test('states are found by letter, by change, as the last issue and as now; who l
 	const profile = open().document.accessProfiles?.[0];
 	const emptied = { ...profile, entries: [] };
 	valueOf(editRollout(id, 'put-entry', { collection: 'accessProfiles', at: profile?.id, entry: emptied }, 'Otto'));
-	const [issued, first, now] = ['', '1', 'now'].map((name) => valueOf(stateOf(open(), name)).rollout);
-	expect(issued).toEqual(first);
-	expect(valueOf(stateOf(open(), 'A')).label).toBe('revision A');
+	const [issued, first, now] = ['', '1', 'now'].map((name) => valueOf(stateOf(open(), name)));
+	expect(issued?.rollout).toEqual(first?.rollout);
+	expect(issued?.label).toBe('revision A');
 	if (!issued || !now) throw new Error('both states are there');
-	const { groups, total } = valueOf(await groupsBetween(issued, now));
+	const groupsOf = async (filter: Parameters<typeof compareStates>[1]) => {
+		const { state, value } = await compareStates([issued, now], filter);
+		expect(state).toBe('done');
+		if (!value) throw new Error('a comparison that is done has its groups');
+		return value;
+	};
+	const { groups, total, rest } = await groupsOf({});
 	expect(total.lose).toBeGreaterThan(0);
 	expect(total.gain).toBe(0);
-	const all = { person: '', department: '', door: '', does: '' };
-	expect(narrowed(groups, all, [issued, now])).toEqual(groups);
-	expect(narrowed(groups, { ...all, does: 'gain' }, [issued, now])).toEqual([]);
-	expect(narrowed(groups, { ...all, door: 'no-such-door' }, [issued, now])).toEqual([]);
+	expect(rest).toBeNull();
+	expect((await groupsOf({ does: 'lose' })).groups).toEqual(groups);
+	expect((await groupsOf({ does: 'gain' })).groups).toEqual([]);
+	expect((await groupsOf({ door: 'no-such-door' })).groups).toEqual([]);
 	const person = groups[0]?.people[0] ?? '';
-	expect(narrowed(groups, { ...all, person }, [issued, now]).every((group) => group.people.includes(person))).toBe(
-		true
-	);
+	const own = (await groupsOf({ person })).groups;
+	expect(own.length).toBeGreaterThan(0);
+	expect(own.every((group) => group.people.includes(person))).toBe(true);
+	await endComparings();
+});
+
+test('a document is compared under a name of its own, for its rollout only, and is in no store', () => {
+	const other = valueOf(importDocument(JSON.stringify({ ...smallSite(), id: undefined }), 'Nora'));
+	const bytes = new TextEncoder().encode(JSON.stringify(smallSite()));
+	const name = valueOf(lookAt(open(), 'before.json', bytes));
+	expect(valueOf(stateOf(open(), name))).toMatchObject({ label: 'the document before.json' });
+	expect(lookedAt(open())).toEqual([{ value: name, label: 'The document before.json' }]);
+	const beside = getRollout(other.id);
+	if (!beside) throw new Error('the other rollout is there');
+	expect(lookedAt(beside)).toEqual([]);
+	expect(stateOf(beside, name)).toMatchObject({ ok: false, why: 'not-found' });
+	expect(lookAt(open(), 'bad.json', new TextEncoder().encode('{}'))).toMatchObject({ ok: false, why: 'invalid' });
 });

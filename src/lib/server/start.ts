@@ -1,5 +1,6 @@
 import { loadDemoOnFirstStart } from './demo';
 import { closeEventStreams } from './event-streams';
+import { endComparings } from './jobs/comparings';
 import { abandonJobs } from './jobs/jobs';
 import { endSharedThread } from './jobs/run-question';
 import { eraseOutdated } from './manage-rollouts';
@@ -19,6 +20,7 @@ export function startServer(): void {
 	listeners.once('doorwright:stopping', () => {
 		closeEventStreams();
 		void abandonJobs();
+		void endComparings();
 		void endSharedThread();
 	});
 	listeners.once('sveltekit:shutdown', endServer);

@@ -34,7 +34,7 @@ export class WhoPage {
 	/** Asks about a door, a moment, and a person or everybody. */
 	async ask(door: string, at: string, person = ''): Promise<string> {
 		const asked = this.desk.page.getByRole('region', { name: 'One door, one moment' });
-		await asked.getByLabel('Person').fill(person);
+		await asked.getByRole('combobox', { name: 'Person' }).fill(person);
 		await asked.getByLabel('Door', { exact: true }).selectOption({ label: door });
 		await asked.getByLabel('Moment').fill(at);
 		await this.desk.follow(asked.getByRole('button', { name: 'Ask', exact: true }));

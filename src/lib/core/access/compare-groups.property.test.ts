@@ -24,7 +24,7 @@ it('groups taken apart are exactly the changes of each person at each door', () 
 			const zoned = ({ from, to }: { from: number; to: number }) => {
 				return { from: comparison.zone.textOf(from as never), to: comparison.zone.textOf(to as never) };
 			};
-			const taken = groupChanges(comparison).flatMap(({ doors, people, variants, gained, lost }) => {
+			const taken = groupChanges(comparison).groups.flatMap(({ doors, people, variants, gained, lost }) => {
 				expect(variants.flatMap((variant) => variant.people).sort()).toEqual(people);
 				const changes = variants.flatMap((variant) =>
 					variant.people.flatMap((person) =>

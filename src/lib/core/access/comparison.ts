@@ -77,6 +77,14 @@ export class Comparison {
 		return seconds;
 	}
 
+	/** The same for changes that differ only in the dates on which somebody is employed. */
+	kindOf(change: number): string {
+		const parts = (this.#changes[change] as Change).flatMap(({ gained, lost }) =>
+			gained === 0 && lost === 0 ? [] : `${gained}/${lost}`
+		);
+		return parts.filter((part, place) => part !== parts[place - 1]).join();
+	}
+
 	/** The spans gained or lost by a change, or the first few; put together anew at each call, since all would fill the memory. */
 	spansOf(change: number, which: 'gained' | 'lost', most = Infinity): SpanSet {
 		const spans: Span[] = [];

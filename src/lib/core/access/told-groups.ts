@@ -1,7 +1,14 @@
 import type { Work } from '../kernel/work';
 import type { Instant } from '../calendar/zone';
 import type { Rollout } from '../document/schema';
-import { type ChangeGroup, type ChangeVariant, groupChanges } from './compare-groups';
+import {
+	type ChangeGroup,
+	type ChangeVariant,
+	type GroupFilter,
+	type GroupedChanges,
+	fitsFilter,
+	groupChanges
+} from './compare-groups';
 import { Comparison } from './comparison';
 import { GroupWords } from './group-words';
 
@@ -11,6 +18,13 @@ export interface ToldGroups {
 	readonly total: { readonly people: number; readonly doors: number; readonly gain: number; readonly lose: number };
 	/** Losses first, by the minutes of all people at all doors. */
 	readonly groups: readonly ToldGroup[];
+	/** What is counted and not told, because nobody reads so many groups; null where all are told. */
+	readonly rest: {
+		readonly groups: number;
+		readonly people: number;
+		readonly gained: number;
+		readonly lost: number;
+	} | null;
 }
 
 export interface ToldGroup {
@@ -26,8 +40,10 @@ export interface ToldGroup {
 	readonly lost: ToldTimes | null;
 	/** Of the people with the change in full; RFC 3339. */
 	readonly examples: readonly ToldExample[];
-	/** Where not all of them gain and lose the same: who does what, the one of most people first. */
+	/** Where not all of them gain and lose the same: who does what, the one of most people first; the first few. */
 	readonly variants: readonly ToldVariant[];
+	/** In how many ways they gain and lose. */
+	readonly ways: number;
 }
 
 export interface ToldExample {
@@ -58,27 +74,51 @@ export interface ToldVariant {
 }
 
 const mostExamples = 3;
+const mostGroups = 500;
+const mostVariants = 10;
 
-/** Compares two rollouts over the second one's horizon, and tells what changes in groups. */
-export function toldGroups(before: Rollout, after: Rollout, work?: Work): ToldGroups {
+/** Compares two rollouts over the second one's horizon, and tells what changes in groups, all or those of a filter. */
+export function toldGroups(before: Rollout, after: Rollout, work?: Work, filter: GroupFilter = {}): ToldGroups {
 	const comparison = new Comparison(before, after, work);
 	const words = new GroupWords(before, after);
-	const groups = groupChanges(comparison, work);
-	const countOf = (pick: (group: ChangeGroup) => readonly string[]) => new Set(groups.flatMap(pick)).size;
+	const fits = fitsFilter(filter, [before, after]);
+	const grouped = groupChanges(comparison, { most: mostGroups, fits }, work);
+	const { groups, rest } = grouped;
+	const countOf = (all: readonly ChangeGroup[], pick: (group: ChangeGroup) => readonly string[]) => {
+		const ids = new Set<string>();
+		for (const group of all) for (const id of pick(group)) ids.add(id);
+		return ids.size;
+	};
+	const every = [...groups, ...rest];
 	const thatChange = (which: 'gained' | 'lost') => (group: ChangeGroup) =>
 		group.variants.flatMap((one) => (one[which] > 0 ? one.people : []));
+	const sumOf = (which: 'gained' | 'lost') => rest.reduce((sum, group) => sum + group[which], 0);
 	return {
 		total: {
-			people: countOf(({ people }) => people),
-			doors: countOf(({ doors }) => doors),
-			gain: countOf(thatChange('gained')),
-			lose: countOf(thatChange('lost'))
+			people: countOf(every, ({ people }) => people),
+			doors: countOf(every, ({ doors }) => doors),
+			gain: countOf(every, thatChange('gained')),
+			lose: countOf(every, thatChange('lost'))
 		},
-		groups: groups.map((group) => toldGroup(group, comparison, words))
+		groups: groups.map((group) => toldGroup(group, comparison, words, grouped.whenOf)),
+		rest:
+			rest.length === 0
+				? null
+				: {
+						groups: rest.length,
+						people: countOf(rest, ({ people }) => people),
+						gained: sumOf('gained'),
+						lost: sumOf('lost')
+					}
 	};
 }
 
-function toldGroup(group: ChangeGroup, comparison: Comparison, words: GroupWords): ToldGroup {
+function toldGroup(
+	group: ChangeGroup,
+	comparison: Comparison,
+	words: GroupWords,
+	whenOf: GroupedChanges['whenOf']
+): ToldGroup {
 	const { people, doors, variants } = group;
 	const [main] = variants as [ChangeVariant];
 	const examplesOf = (change: 'gained' | 'lost') =>
@@ -92,29 +132,30 @@ function toldGroup(group: ChangeGroup, comparison: Comparison, words: GroupWords
 		people,
 		where: words.doors(doors),
 		doors,
-		gained: toldTimes(group, 'gained'),
-		lost: toldTimes(group, 'lost'),
+		gained: toldTimes(group, 'gained', whenOf),
+		lost: toldTimes(group, 'lost', whenOf),
 		examples: [...examplesOf('lost'), ...examplesOf('gained')],
+		ways: variants.length,
 		variants:
 			variants.length === 1
 				? []
-				: variants.map((one) => ({
+				: variants.slice(0, mostVariants).map((one) => ({
 						who: words.who(one.people),
 						people: one.people,
 						gained: one.gained,
 						lost: one.lost,
-						gainedWhen: one.gainedWhen.clauses,
-						lostWhen: one.lostWhen.clauses
+						gainedWhen: whenOf(one.change, 'gained').clauses,
+						lostWhen: whenOf(one.change, 'lost').clauses
 					}))
 	};
 }
 
-function toldTimes(group: ChangeGroup, which: 'gained' | 'lost'): ToldTimes | null {
+function toldTimes(group: ChangeGroup, which: 'gained' | 'lost', whenOf: GroupedChanges['whenOf']): ToldTimes | null {
 	const { variants } = group;
 	const [main] = variants as [ChangeVariant];
 	if (group[which] === 0) return null;
 	const minutes = variants.map((one) => one[which]);
-	const { clauses, week } = which === 'gained' ? main.gainedWhen : main.lostWhen;
+	const { clauses, week } = whenOf(main.change, which);
 	return {
 		least: minutes.reduce((a, b) => Math.min(a, b)),
 		most: minutes.reduce((a, b) => Math.max(a, b)),

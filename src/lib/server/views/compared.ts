@@ -1,75 +1,82 @@
-import compareGroups from '$lib/core/answers/compare-groups';
+import { randomUUID } from 'node:crypto';
 import { readRollout } from '$lib/core/answers/support/read-rollout';
-import type { ToldGroup, ToldGroups } from '$lib/core/access/told-groups';
 import type { Rollout } from '$lib/core/document/schema';
 import { fault } from '$lib/core/kernel/fault';
 import { issuedRollout, latestIssue, rolloutAt } from '../issues';
-import { runQuestion } from '../jobs/run-question';
+import type { StateToCompare } from '../jobs/comparings';
 import type { OpenRollout } from '../open-rollouts';
 import { type Outcome, outcomeOf, refuse } from '../outcome';
 
-/** What the groups shown are narrowed to; empty is no limit. */
-export interface GroupFilter {
-	readonly person: string;
-	readonly department: string;
-	readonly door: string;
-	readonly does: string;
+/** A state of a rollout as it is compared; the key names it, so that the same comparison is made once. */
+export interface NamedState extends StateToCompare {
+	readonly label: string;
 }
+
+/** States put together from the record, and documents that were only looked at: the latest few, in memory. */
+const mostRead = 4;
+const readStates = new Map<string, Rollout>();
+const files = new Map<
+	string,
+	{ readonly of: string; readonly name: string; readonly rollout: Rollout; readonly until: number }
+>();
+const anHour = 3_600_000;
 
 /**
- * A state of a rollout by its name in an address: `now`, `B` (an issued revision), `17` (after that change of the record).
- * Empty is the latest issue.
+ * A state of a rollout by its name in an address: `now`, `B` (an issued revision), `17` (after that change of the record),
+ * `file-…` (a document given to look at). Empty is the latest issue.
  */
-export function stateOf(
-	open: OpenRollout,
-	name: string
-): Outcome<{ readonly label: string; readonly rollout: Rollout }> {
-	if (name === 'now') return { ok: true, value: { label: 'now', rollout: open.rollout } };
-	if (/^\d+$/.test(name)) return labelled(`after change ${name}`, rolloutAt(open, Number(name)));
+export function stateOf(open: OpenRollout, name: string): Outcome<NamedState> {
+	if (name === 'now') return found(`${open.id} ${open.revision}`, 'now', { ok: true, value: open.rollout });
+	if (name.startsWith('file-')) return fileOf(open, name);
+	if (/^\d+$/.test(name)) return found(`${open.id} ${name}`, `after change ${name}`, recordedAt(open, name));
 	const letter = name === '' ? latestIssue(open.id)?.letter : name;
 	if (letter === undefined) return refuse('not-found', fault(['since'], null, 'a revision; none was issued yet'));
-	return labelled(`revision ${letter}`, issuedRollout(open.id, letter));
+	return found(`${open.id} ${letter}`, `revision ${letter}`, issuedRollout(open.id, letter));
 }
 
-function labelled(label: string, outcome: Outcome<Rollout>): Outcome<{ label: string; rollout: Rollout }> {
-	return outcome.ok ? { ok: true, value: { label, rollout: outcome.value } } : outcome;
-}
-
-/** The rollout in the bytes of a document, read only: nothing is kept. Every fault at once. */
-export function readOnly(bytes: Uint8Array): Outcome<Rollout> {
+/** The name under which a document can be compared for an hour; it is kept in memory only. Every fault at once. */
+export function lookAt(open: OpenRollout, name: string, bytes: Uint8Array): Outcome<string> {
 	const read = readRollout(bytes);
-	return read.ok ? { ok: true, value: read.value.rollout } : outcomeOf(read);
+	if (!read.ok) return outcomeOf(read);
+	const key = `file-${randomUUID().slice(0, 8)}`;
+	files.set(key, { of: open.id, name, rollout: read.value.rollout, until: Date.now() + anHour });
+	forgetOldest(files);
+	return { ok: true, value: key };
 }
 
-const given = new WeakMap<Rollout, { readonly before: Rollout; readonly groups: Promise<Outcome<ToldGroups>> }>();
-
-/** The groups of changes between two states; those of large rollouts are worked out outside of the server's thread. */
-export function groupsBetween(before: Rollout, after: Rollout): Promise<Outcome<ToldGroups>> {
-	const known = given.get(after);
-	if (known?.before === before) return known.groups;
-	const groups = runQuestion(compareGroups, before, { with: after }).then((result) => outcomeOf(result));
-	given.set(after, { before, groups });
-	groups.catch(() => given.delete(after));
-	return groups;
-}
-
-/** The groups that a filter leaves. */
-export function narrowed(
-	groups: readonly ToldGroup[],
-	filter: GroupFilter,
-	[before, after]: readonly [Rollout, Rollout]
-): readonly ToldGroup[] {
-	const { person, department, door, does } = filter;
-	const inDepartment =
-		department === ''
-			? undefined
-			: new Set([...before.people, ...after.people].flatMap((one) => (one.department === department ? [one.id] : [])));
-	return groups.filter(
-		(group) =>
-			(person === '' || group.people.includes(person)) &&
-			(door === '' || group.doors.includes(door)) &&
-			(does !== 'lose' || group.lost !== null) &&
-			(does !== 'gain' || group.gained !== null) &&
-			(inDepartment === undefined || group.people.some((id) => inDepartment.has(id)))
+/** The documents that are looked at beside a rollout, for a choice of states. */
+export function lookedAt(open: OpenRollout): readonly { readonly value: string; readonly label: string }[] {
+	for (const [key, { until }] of files) if (until < Date.now()) files.delete(key);
+	return [...files].flatMap(([value, { of, name }]) =>
+		of === open.id ? { value, label: `The document ${name}` } : []
 	);
+}
+
+function fileOf(open: OpenRollout, key: string): Outcome<NamedState> {
+	const file = files.get(key);
+	if (!file || file.of !== open.id || file.until < Date.now()) {
+		return refuse('not-found', fault(['since'], null, 'a document of the last hour: choose the file once more'));
+	}
+	return found(key, `the document ${file.name}`, { ok: true, value: file.rollout });
+}
+
+function recordedAt(open: OpenRollout, number: string): Outcome<Rollout> {
+	const key = `${open.id} ${number}`;
+	const known = readStates.get(key);
+	if (known) return { ok: true, value: known };
+	const read = rolloutAt(open, Number(number));
+	if (read.ok) readStates.set(key, read.value);
+	forgetOldest(readStates);
+	return read;
+}
+
+function found(key: string, label: string, outcome: Outcome<Rollout>): Outcome<NamedState> {
+	return outcome.ok ? { ok: true, value: { key, label, rollout: outcome.value } } : outcome;
+}
+
+function forgetOldest(kept: Map<string, unknown>): void {
+	for (const oldest of kept.keys()) {
+		if (kept.size <= mostRead) return;
+		kept.delete(oldest);
+	}
 }
