@@ -1,3 +1,4 @@
+import type { RosterConsequence } from '$lib/core/answers/support/roster-consequences';
 import { nameOf } from '$lib/core/document/names';
 import type { Rollout } from '$lib/core/document/schema';
 import type { RosterAnswer, RosterValue } from '$lib/core/roster/roster-answer';
@@ -40,6 +41,44 @@ export function rosterView(rollout: Rollout, answer: RosterAnswer) {
 		left: left.slice(0, most).map((id) => ({ id, name: nameOf(rollout.people, id) })),
 		/** So many would leave that the file may be only a part of the list. */
 		isHalfMissing: rollout.people.length >= 4 && left.length * 2 >= rollout.people.length
+	};
+}
+
+/** What follows from taking a roster over, for the sheet: one line for each thing that follows for a person. */
+export function followingView(rollout: Rollout, consequences: readonly RosterConsequence[]) {
+	const doors = new Map(rollout.doors.map(({ id, name }) => [id, name ?? id]));
+	const stations = new Map(rollout.enrollment.stations.map(({ id, name }) => [id, name ?? id]));
+	const listed = (ids: readonly string[]): string => ids.map((id) => doors.get(id) ?? id).join(', ');
+	const count = (isMeant: (one: RosterConsequence) => boolean): number => consequences.filter(isMeant).length;
+	return {
+		counts: {
+			gain: count(({ gains }) => gains.length > 0),
+			lose: count(({ loses }) => loses.length > 0),
+			freed: count(({ freed }) => freed !== null),
+			toBook: count(({ needsBooking }) => needsBooking),
+			toErase: count(({ eraseBy }) => eraseBy !== null),
+			toAsk: count(({ needsConsent }) => needsConsent)
+		},
+		people: consequences.length,
+		rows: consequences
+			.slice(0, most)
+			.map(({ person, name, why, gains, loses, freed, needsBooking, eraseBy, needsConsent }) => ({
+				id: person,
+				name,
+				why,
+				lines: [
+					...(gains.length > 0 ? [`Gains time at ${listed(gains)}.`] : []),
+					...(loses.length > 0 ? [`Loses time at ${listed(loses)}.`] : []),
+					...(freed === null
+						? []
+						: [
+								`The booking at ${stations.get(freed.station) ?? freed.station}, ${freed.start.replace('T', ' ')}, no longer holds.`
+							]),
+					...(needsBooking ? ['Needs a booking for enrollment.'] : []),
+					...(eraseBy === null ? [] : [`The template is to be erased by ${eraseBy}.`]),
+					...(needsConsent ? ['Is to be given the notice and asked for consent.'] : [])
+				]
+			}))
 	};
 }
 

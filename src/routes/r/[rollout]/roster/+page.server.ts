@@ -1,6 +1,7 @@
 import { redirect } from '@sveltejs/kit';
 import { isLocalDate } from '$lib/core/calendar/local-date';
 import { fault } from '$lib/core/kernel/fault';
+import { rosterConsequences } from '$lib/core/answers/support/roster-consequences';
 import { columnFields } from '$lib/core/roster/fields';
 import { importRoster } from '$lib/core/roster/import-roster';
 import { takingOver } from '$lib/core/roster/taking-over';
@@ -10,19 +11,28 @@ import { isTicked, textIn } from '$lib/server/http/forms';
 import { refuse } from '$lib/server/outcome';
 import { editRollout } from '$lib/server/rollouts';
 import { type RosterDraft, dropRoster, findRoster, keepRoster, mapRoster } from '$lib/server/roster-drafts';
-import { rosterView } from '$lib/server/views/roster';
+import { followingView, rosterView } from '$lib/server/views/roster';
 import type { Actions, PageServerLoad } from './$types';
 
 export const load: PageServerLoad = ({ params, url }) => {
-	const { rollout } = rolloutOf(params);
+	const open = rolloutOf(params);
+	const { rollout } = open;
 	const id = url.searchParams.get('draft');
 	const draft = id === null ? undefined : findRoster(params.rollout, id);
-	const shared = { fields: columnFields, today: todayAt(rollout.site.timeZone), isGone: id !== null && !draft };
-	if (!draft) return { ...shared, draft: null, proposal: null, faults: null };
+	const today = todayAt(rollout.site.timeZone);
+	const shared = { fields: columnFields, today, isGone: id !== null && !draft };
+	if (!draft) return { ...shared, draft: null, proposal: null, following: null, faults: null };
 	const read = importRoster(draft.bytes, { map: draft.map, into: rollout });
 	const about = { id: draft.id, fileName: draft.fileName, map: draft.map };
-	if (!read.ok) return { ...shared, draft: about, proposal: null, faults: read.faults };
-	return { ...shared, draft: about, proposal: rosterView(rollout, read.value), faults: null };
+	if (!read.ok) return { ...shared, draft: about, proposal: null, following: null, faults: read.faults };
+	const follows = rosterConsequences(open, read.value, today, today);
+	return {
+		...shared,
+		draft: about,
+		proposal: rosterView(rollout, read.value),
+		following: follows.ok ? followingView(rollout, follows.value) : null,
+		faults: follows.ok ? null : follows.faults
+	};
 };
 
 export const actions: Actions = {
@@ -62,6 +72,14 @@ export const actions: Actions = {
 		if (isTicked(form, 'leave') && (leavesOn === null || !isLocalDate(leavesOn))) {
 			const wrong = fault(['leavesOn'], leavesOn, 'the last day of those who left, like 2027-01-04');
 			return refusedForm({ ok: false, why: 'invalid', faults: [wrong] }, form, event.url);
+		}
+		if (rosterView(rollout, read.value).isHalfMissing && !isTicked(form, 'whole')) {
+			const unsure = fault(
+				['whole'],
+				null,
+				'a tick that this is the whole list, as half of the people or more are missing in it'
+			);
+			return refusedForm({ ok: false, why: 'invalid', faults: [unsure] }, form, event.url);
 		}
 		const params = takingOver(read.value, {
 			leavesOn: isTicked(form, 'leave') && leavesOn !== null && isLocalDate(leavesOn) ? leavesOn : undefined
