@@ -49,7 +49,7 @@ interface Piece {
 interface NeededShift extends Span {
 	readonly shift: WorkedShift;
 	readonly pieces: readonly Piece[];
-	/** Shifts of one kind need the same intervals. */
+	/** Shifts of a pattern of one kind need the same intervals; kinds are counted from 0. */
 	readonly kind: number;
 	/** The two findings there can be: made once, since there are millions. */
 	readonly uncovered: UncoveredShift;
@@ -83,7 +83,6 @@ const [covered, uncoveredOrdinarily, uncoveredOnHoliday] = [0, 1, 2] as const;
 export class CoverageFinder {
 	readonly #model: AccessModel;
 	readonly #shiftsByPattern = new Map<string, readonly NeededShift[]>();
-	readonly #kindByText = new Map<string, number>();
 	readonly #cohorts = new Map<string, CohortCoverage>();
 	readonly #cohortsBefore: ReadonlyMap<string, CohortCoverage>;
 	readonly #goLiveByWave: ReadonlyMap<string, number>;
@@ -210,6 +209,7 @@ export class CoverageFinder {
 			const { from, until, holidays, zone, patterns, rollout } = this.#model;
 			const pattern = patterns.get(patternId);
 			if (!pattern) return [];
+			const kindByText = new Map<string, number>();
 			return shiftsOfPattern(pattern, from, until, holidays, zone).map((shift) => {
 				const start = shift.from - rollout.site.arriveEarlyMinutes * 60;
 				const pieces = piecesOf(this.#model, start, shift.to);
@@ -219,7 +219,7 @@ export class CoverageFinder {
 					from: start,
 					to: shift.to,
 					pieces,
-					kind: remembered(this.#kindByText, text, () => this.#kindByText.size),
+					kind: remembered(kindByText, text, () => kindByText.size),
 					uncovered: { shift, isOnHoliday: false },
 					uncoveredOnHoliday: { shift, isOnHoliday: true }
 				};
@@ -231,10 +231,11 @@ export class CoverageFinder {
 		const shifts = this.#shiftsOf(patternId);
 		const { starts, reaches } = this.#reachOf(one);
 		const text = `${areas.join()} ${patternId}`;
+		const kinds = 1 + shifts.reduce((most, { kind }) => Math.max(most, kind), 0);
 		const tables = reaches.map((reach) => {
 			const ofReach = this.#judgments.get(reach) ?? new Map<string, Int8Array>();
 			this.#judgments.set(reach, ofReach);
-			return remembered(ofReach, text, () => new Int8Array(this.#kindByText.size).fill(-1));
+			return remembered(ofReach, text, () => new Int8Array(kinds).fill(-1));
 		});
 		const first = Math.max(one.firstDay, goLive);
 		const uncovered: UncoveredShift[] = [];

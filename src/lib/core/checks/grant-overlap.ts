@@ -1,7 +1,7 @@
 import { Meetings, type Meeting } from '../access/meetings';
-import type { AccessModel } from '../access/model';
+import type { AccessClass, AccessModel } from '../access/model';
 import { byCodeUnits } from '../kernel/compare';
-import { remembered } from '../kernel/remembered';
+import { isSameList, remembered } from '../kernel/remembered';
 import { counted, nameOf } from '../document/names';
 import { type Case, defineCheck } from './define-check';
 
@@ -26,29 +26,22 @@ export default defineCheck({
 /** Two assignments (or twice the same), with the cases of the doors that both give. */
 interface Pair {
 	readonly meetings: readonly Meeting[];
-	/** The people whom both match, by the dates on which they are employed. */
-	readonly employed: EmployedOn;
+	/** The classes that both match, employed in the horizon. */
+	readonly matched: readonly AccessClass[];
 	readonly cases: readonly Case[];
 }
 
 interface Kept {
 	readonly access: AccessModel;
-	readonly employedBy: ReadonlyMap<number, EmployedOn>;
+	readonly matchedBy: MatchedBy;
 	readonly meetings: Meetings;
 	readonly pairs: readonly Pair[];
 	/** By the ids of both, in the order of the document. */
 	readonly pairByIds: ReadonlyMap<string, ReadonlyMap<string, Pair>>;
 }
 
-/** How many people are employed on which dates of the horizon. */
-interface Employed {
-	readonly from: number;
-	readonly until: number;
-	people: number;
-}
-
-/** By dates, which are numbered: the same number, the same dates, in every state with the same horizon. */
-type EmployedOn = ReadonlyMap<number, Employed>;
+/** Classes by the places of two assignments, the first times how many there are plus the second. */
+type MatchedBy = ReadonlyMap<number, readonly AccessClass[]>;
 
 function findPairs(access: AccessModel, before: Kept | undefined): Kept {
 	const isSame = before?.access.building === access.building && before.access.cells === access.cells;
@@ -56,48 +49,42 @@ function findPairs(access: AccessModel, before: Kept | undefined): Kept {
 	const { assignments } = access.rollout;
 	const count = assignments.length;
 	const arePeopleSame = isSame && before.access.classes === access.classes;
-	const employedBy = arePeopleSame ? before.employedBy : employedByPair(access);
+	const matchedBy = arePeopleSame ? before.matchedBy : matchedByPair(access);
 	const ids = assignments.map(({ id }) => id);
 	const pairs: Pair[] = [];
 	const pairByIds = new Map<string, Map<string, Pair>>();
-	for (const [key, employed] of employedBy) {
+	for (const [key, matched] of matchedBy) {
 		const [a, b] = [Math.floor(key / count), key % count];
 		const met = meetings.of(access.contents.assignment(a), access.contents.assignment(b), a === b);
 		if (met.length === 0) continue;
 		const [one, other] = [ids[a] as string, ids[b] as string];
 		const known = isSame ? before.pairByIds.get(one)?.get(other) : undefined;
 		const pair =
-			known?.meetings === met && isSameEmployed(known.employed, employed)
+			known?.meetings === met && isSameList(known.matched, matched)
 				? known
-				: { meetings: met, employed, cases: casesOf(access, meetings, met, [one, other], employed) };
+				: { meetings: met, matched, cases: casesOf(access, meetings, met, [one, other], matched) };
 		pairs.push(pair);
 		remembered(pairByIds, one, () => new Map<string, Pair>()).set(other, pair);
 	}
-	return { access, employedBy, meetings, pairs, pairByIds };
-}
-
-function isSameEmployed(a: EmployedOn, b: EmployedOn): boolean {
-	if (a === b) return true;
-	if (a.size !== b.size) return false;
-	for (const [dates, { people }] of a) if (b.get(dates)?.people !== people) return false;
-	return true;
+	return { access, matchedBy, meetings, pairs, pairByIds };
 }
 
 /** Who is matched by two assignments, for each pair that matches anybody; also an assignment with itself. */
-function employedByPair(access: AccessModel): ReadonlyMap<number, EmployedOn> {
+function matchedByPair(access: AccessModel): MatchedBy {
 	const count = access.rollout.assignments.length;
-	const days = access.until - access.from + 1;
-	const byPair = new Map<number, Map<number, Employed>>();
-	for (const { assignments, firstDay, lastDay, people } of access.classes) {
-		const [from, until] = [Math.max(access.from, firstDay), Math.min(access.until, lastDay)];
-		if (from > until) continue;
-		const dates = (from - access.from) * days + until - access.from;
-		assignments.forEach((a, place) => {
+	const byPair = new Map<number, AccessClass[]>();
+	for (const one of access.classes) {
+		if (one.firstDay > access.until || one.lastDay < access.from) continue;
+		const { assignments } = one;
+		for (let place = 0; place < assignments.length; place++) {
+			const first = (assignments[place] as number) * count;
 			for (let at = place; at < assignments.length; at++) {
-				const ofPair = remembered(byPair, a * count + (assignments[at] as number), () => new Map<number, Employed>());
-				remembered(ofPair, dates, () => ({ from, until, people: 0 })).people += people.length;
+				const key = first + (assignments[at] as number);
+				const ofPair = byPair.get(key);
+				if (ofPair) ofPair.push(one);
+				else byPair.set(key, [one]);
 			}
-		});
+		}
 	}
 	return byPair;
 }
@@ -107,12 +94,15 @@ function casesOf(
 	meetings: Meetings,
 	met: readonly Meeting[],
 	of: readonly [string, string],
-	employed: EmployedOn
+	matched: readonly AccessClass[]
 ): Case[] {
 	const ids = [...new Set(of)].sort(byCodeUnits);
 	return met.flatMap((meeting) => {
 		let people = 0;
-		for (const one of employed.values()) if (meetings.isOn(meeting, one.from, one.until)) people += one.people;
+		for (const one of matched) {
+			const [from, until] = [Math.max(access.from, one.firstDay), Math.min(access.until, one.lastDay)];
+			if (meetings.isOn(meeting, from, until)) people += one.people.length;
+		}
 		if (people === 0) return [];
 		return meeting.doors.map((door) => ({
 			subject: { door: access.building.doors[door]?.id as string, assignments: ids },

@@ -2,18 +2,21 @@ import { type Fault, fault } from '../kernel/fault';
 import { nearestName } from '../kernel/nearest';
 import { type KnownOutside, mostFaults } from './known-outside';
 import { type CollectionName, collections, links } from './collections';
+import { remembered } from '../kernel/remembered';
+import { collectionNames, isSameList } from './lists';
 import { eachPlace, fieldOf, placesAt } from './walk';
 
 /**
  * Faults of ids, found in a value of any shape so that they are told together with everything else: an id that stands
  * twice in its list (told at the second), a name that no entry bears, a reader on another controller than its door's.
+ * `before`: a document without faults; lists that are the same objects there are not looked through again.
  */
-export function findLinkFaults(root: unknown, known: KnownOutside): Fault[] {
-	const idsByCollection = new Map<CollectionName, Set<string>>();
+export function findLinkFaults(root: unknown, known: KnownOutside, before?: unknown): Fault[] {
+	const isUnchanged = (path: string) => isSameList(root, before, path);
 	const faults: Fault[] = [];
 	const offer = nearestNames();
-	for (const [name, collection] of Object.entries(collections)) {
-		if (collection.key !== 'id') continue;
+	const idsOf = (name: CollectionName): Set<string> => {
+		const collection = collections[name];
 		const ids = new Set<string>();
 		eachPlace(root, `${collection.path}[]`, (entry, stepsTo) => {
 			const id = fieldOf(entry, 'id');
@@ -21,10 +24,16 @@ export function findLinkFaults(root: unknown, known: KnownOutside): Fault[] {
 			if (ids.has(id)) faults.push(fault([...stepsTo(), 'id'], id, `an id that no other ${collection.one} has`));
 			ids.add(id);
 		});
-		idsByCollection.set(name as CollectionName, ids);
+		return ids;
+	};
+	const idsByCollection = new Map<CollectionName, Set<string>>();
+	for (const name of collectionNames) {
+		if (collections[name].key !== 'id' || isUnchanged(collections[name].path)) continue;
+		idsByCollection.set(name, idsOf(name));
 	}
 	for (const { at, to } of links) {
-		const ids = idsByCollection.get(to) ?? new Set<string>();
+		if (isUnchanged(at.slice(0, at.indexOf('['))) && isUnchanged(collections[to].path)) continue;
+		const ids = remembered(idsByCollection, to, () => idsOf(to));
 		eachPlace(root, at, (id, stepsTo) => {
 			if (typeof id !== 'string' || ids.has(id) || faults.length >= mostFaults) return;
 			faults.push(fault(stepsTo(), id, `the id of ${collections[to].a}`, offer(id, ids)));

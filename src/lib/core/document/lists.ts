@@ -79,6 +79,13 @@ export function valueAt(root: unknown, steps: readonly string[]): unknown {
 	return steps.reduce<unknown>((value, step) => fieldOf(value, step), root);
 }
 
+/** True when the list at a path of keys joined by dots is the same object in a document and in the one before it. */
+export function isSameList(root: unknown, before: unknown, path: string): boolean {
+	const steps = path.split('.');
+	const list = valueAt(root, steps);
+	return Array.isArray(list) && list === valueAt(before, steps);
+}
+
 /** The document with another value at a path of keys; undefined takes the key away. Missing objects on the way are made. */
 export function withValue(document: RolloutDocument, steps: readonly string[], value: unknown): RolloutDocument {
 	return replaced(document, steps, value) as RolloutDocument;

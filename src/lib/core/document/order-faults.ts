@@ -1,5 +1,6 @@
 import { type LocalDate, isLocalDate, plusMonths } from '../calendar/local-date';
 import { type Fault, fault } from '../kernel/fault';
+import { isSameList } from './lists';
 import { fieldOf, placesAt } from './walk';
 
 /** Lists whose entries have two dates, the later of which must not lie before the earlier. */
@@ -12,10 +13,14 @@ const limited: readonly (readonly [pattern: string, from: string, until: string]
 	['privacy.holds[]', 'from', 'until']
 ];
 
-/** Faults between two values: an end before its begin, a horizon over 10 years, a shift outside its cycle. */
-export function findOrderFaults(root: unknown): Fault[] {
+/**
+ * Faults between two values: an end before its begin, a horizon over 10 years, a shift outside its cycle. `before`: a document
+ * without faults; lists that are the same objects there are not looked through again.
+ */
+export function findOrderFaults(root: unknown, before?: unknown): Fault[] {
 	const faults: Fault[] = [];
 	for (const [pattern, fromKey, untilKey] of limited) {
+		if (isSameList(root, before, pattern.replace('[]', ''))) continue;
 		for (const { steps, value } of placesAt(root, pattern)) {
 			const from = fieldOf(value, fromKey);
 			const until = fieldOf(value, untilKey);

@@ -36,8 +36,8 @@ export function readChanged(before: ReadDocument | null, value: unknown, known: 
 		...(parsed.success ? [] : faultsOfIssues(shell, parsed.error.issues)),
 		...findForbiddenKeys(shell),
 		...inLists,
-		...findLinkFaults(document, known),
-		...findOrderFaults(document)
+		...findLinkFaults(document, known, before?.document),
+		...findOrderFaults(document, before?.document)
 	];
 	if (inLists.length >= mostFaults) {
 		faults.unshift(fault([], document, `a document with fewer faults; its lists were read up to fault ${mostFaults}`));

@@ -35,9 +35,11 @@ interface ToldCheck {
 	readonly cases: readonly Case[];
 	readonly dependsOn: readonly unknown[] | undefined;
 	readonly tellsFrom: readonly unknown[] | undefined;
-	readonly toldByCase: ReadonlyMap<Case, Told>;
+	/** Made when a later state asks for it first: a check from nothing needs none. */
+	toldByCase: ReadonlyMap<Case, Told> | undefined;
 	/** In order. */
 	readonly told: readonly Told[];
+	readonly findings: readonly Finding[];
 }
 
 const severities: readonly Severity[] = ['error', 'warning', 'note'];
@@ -66,9 +68,7 @@ export async function recheck(
 		work.report(told.size, checks.size, check.title);
 	}
 	const findings = severities.flatMap((severity) =>
-		[...told].flatMap(([code, { told: entries }]) =>
-			checks.get(code)?.severity === severity ? entries.map(({ finding }) => finding) : []
-		)
+		[...told].flatMap(([code, { findings: ofCheck }]) => (checks.get(code)?.severity === severity ? ofCheck : []))
 	);
 	return { findings, checked: told.size === checks.size ? { findings, input, told } : null };
 }
@@ -80,19 +80,25 @@ async function tellAll(check: Check, input: CheckInput, before: ToldCheck | unde
 	const cases = await check.find(input);
 	const tellsFrom = check.tellsFrom?.(rollout);
 	const areNamesSame = before?.tellsFrom && tellsFrom && isSameList(before.tellsFrom, tellsFrom);
-	const known = areNamesSame ? before.toldByCase : none;
 	if (areNamesSame && isSameList(before.cases, cases)) return { ...before, dependsOn };
-	const toldByCase = new Map<Case, Told>();
+	const known = areNamesSame ? (before.toldByCase ??= new Map(before.told.map((one) => [one.made, one]))) : none;
 	const fresh: Told[] = [];
-	for (const made of cases) {
-		const one = known.get(made) ?? tell(check, made, rollout);
-		if (!known.has(made)) fresh.push(one);
-		toldByCase.set(made, one);
+	let told = fresh;
+	let toldByCase: Map<Case, Told> | undefined;
+	if (known.size === 0) for (const made of cases) fresh.push(tell(check, made, rollout));
+	else {
+		const byCase = new Map<Case, Told>();
+		for (const made of cases) {
+			let one = known.get(made);
+			if (!one) fresh.push((one = tell(check, made, rollout)));
+			byCase.set(made, one);
+		}
+		// What stays is in order already, which sorting makes use of.
+		told = [...(before?.told.filter(({ made }) => byCase.has(made)) ?? []), ...fresh];
+		toldByCase = byCase;
 	}
-	// What stays is in order already, which sorting makes use of.
-	const stays = known === none ? [] : (before?.told.filter(({ made }) => toldByCase.has(made)) ?? []);
-	const told = [...stays, ...fresh].sort((a, b) => byCodeUnits(a.key, b.key));
-	return { cases, dependsOn, tellsFrom, toldByCase, told };
+	told.sort((a, b) => byCodeUnits(a.key, b.key));
+	return { cases, dependsOn, tellsFrom, toldByCase, told, findings: told.map(({ finding }) => finding) };
 }
 
 const none: ReadonlyMap<Case, Told> = new Map();
