@@ -34,6 +34,21 @@ test('a change after an issue is clouded and listed on its sheet, and no more on
 	expect(cloudsOf(open())).toMatchObject({ isIssued: true, changed: {}, count: 0 });
 });
 
+test('entries without ids are clouded at their place, and a consent with its person', () => {
+	valueOf(issueRollout(id, 'For the electrician', 'Nora'));
+	const person = open().document.people?.[0]?.id ?? '';
+	const absence = { person, from: '2027-03-01', until: '2027-03-05' };
+	valueOf(editRollout(id, 'put-entry', { collection: 'absences', entry: absence }, 'Otto'));
+	const notice = { id: 'n9', publishedOn: '2026-01-01' };
+	valueOf(editRollout(id, 'put-entry', { collection: 'notices', entry: notice }, 'Otto'));
+	const consent = { person, notice: 'n9', on: '2026-11-02', decision: 'given' };
+	valueOf(editRollout(id, 'put-entry', { collection: 'consents', entry: consent }, 'Otto'));
+	const { changed } = cloudsOf(open()) ?? {};
+	const place = (open().document.absences?.length ?? 0) - 1;
+	expect(changed?.['absences']).toEqual([`${person} 2027-03-01 2027-03-05`, `#${place}`]);
+	expect(changed?.['consents']).toContain(person);
+});
+
 test('states are found by letter, by change, as the last issue and as now; who loses is told and narrowed', async () => {
 	expect(stateOf(open(), '')).toMatchObject({ ok: false, why: 'not-found' });
 	valueOf(issueRollout(id, 'First', 'Nora'));

@@ -1,7 +1,9 @@
 import type { CloudFacts } from '$lib/components/sheet/clouds';
-import { type EntryChange, diffRollouts } from '$lib/core/document/rollout-diff';
+import type { CollectionName } from '$lib/core/document/collections';
+import { type EntryChange, diffRollouts, entryKey } from '$lib/core/document/rollout-diff';
 import { revisionLetter } from '$lib/core/document/revision-letter';
 import type { Rollout } from '$lib/core/document/schema';
+import { remembered } from '$lib/core/kernel/remembered';
 import { shownAt } from './clock';
 import { issuedRollout, latestIssue } from './issues';
 import type { OpenRollout } from './open-rollouts';
@@ -58,8 +60,9 @@ export function cloudsOf(open: OpenRollout): CloudFacts | null {
 	const changes = isIssued ? [] : differencesSince(issued.value, open.rollout);
 	const changed: Record<string, string[]> = {};
 	const lines: Record<string, string[]> = {};
+	const namesOf = namerOf(open.rollout);
 	for (const change of changes) {
-		if (change.change !== 'removed') (changed[change.collection] ??= []).push(change.key);
+		if (change.change !== 'removed') (changed[change.collection] ??= []).push(...namesOf(change));
 		const sheet = sheetByCollection[change.collection];
 		if (sheet !== undefined) (lines[sheet] ??= []).push(lineOf(change));
 	}
@@ -73,6 +76,31 @@ export function cloudsOf(open: OpenRollout): CloudFacts | null {
 		count: changes.length,
 		changed,
 		lines: Object.fromEntries(Object.entries(lines).map(([sheet, all]) => [sheet, shortened(all)]))
+	};
+}
+
+/**
+ * What entries are called by whoever draws them: their key; in a list without ids also their place (`#3`), and of consents,
+ * which are told person by person, the person.
+ */
+function namerOf({ absences, enrollment, privacy }: Rollout): (change: EntryChange) => readonly string[] {
+	const { walks, awayLimits } = enrollment;
+	const { consents, templates, holds } = privacy;
+	const lists: Partial<Record<string, readonly object[]>> = { absences, walks, awayLimits, consents, templates, holds };
+	const names = new Map<string, Map<string, string[]>>();
+	const namesIn = (collection: string, list: readonly object[]) => {
+		const byKey = new Map<string, string[]>();
+		for (const [place, entry] of list.entries()) {
+			const own = remembered(byKey, entryKey(collection as CollectionName, entry), () => []);
+			own.push(`#${place}`);
+			if (collection === 'consents' && 'person' in entry) own.push(String(entry.person));
+		}
+		return byKey;
+	};
+	return ({ collection, key }) => {
+		const list = lists[collection];
+		if (list === undefined) return [key];
+		return [key, ...(remembered(names, collection, () => namesIn(collection, list)).get(key) ?? [])];
 	};
 }
 
