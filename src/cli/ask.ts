@@ -9,7 +9,7 @@ import { unwatched } from '../lib/core/kernel/work';
 import type { Call, KnownOption } from './call';
 import { type ReadFile, readRolloutFile } from './files';
 import type { Io } from './io';
-import { askLong, isLong } from './long-question';
+import { askLong } from './long-question';
 import { type Outcome, type ToldFault, inFile, ofCall } from './outcome';
 
 /** The files of the command of a question: the document, and what else is a document. */
@@ -25,7 +25,7 @@ export function knownOptions(answer: Answer<unknown, unknown>): KnownOption[] {
 	const options = optionsOf(answer.params)
 		.filter(({ kind }) => kind !== 'document')
 		.map(({ name }) => ({ name, isFlag: false }));
-	return [...options, ...(isLong(answer.name) ? [{ name: 'progress', isFlag: true }] : [])];
+	return [...options, ...(answer.isLong ? [{ name: 'progress', isFlag: true }] : [])];
 }
 
 /** Asks a question as a call says. Every fault of the call and of its files is told together. */
@@ -64,7 +64,7 @@ function resultOf(
 	call: Call,
 	io: Io
 ): Promise<Result<unknown>> {
-	if (!isLong(answer.name)) return answer.run(rollout, params, unwatched);
+	if (!answer.isLong) return answer.run(rollout, params, unwatched);
 	return askLong({ answer: answer.name, params, rollout }, io, call.flags.has('progress'));
 }
 

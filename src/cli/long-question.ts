@@ -1,14 +1,6 @@
 import type { Result } from '../lib/core/kernel/result';
 import type { Asked, Io, LongQuestion, Progress } from './io';
 
-/** Questions that are worked on for seconds, so that somebody may want to watch them and to stop them early. */
-const longQuestions: ReadonlySet<string> = new Set(['plan', 'forecast']);
-
-/** True for a question that is asked in a thread of its own. */
-export function isLong(answer: string): boolean {
-	return longQuestions.has(answer);
-}
-
 /**
  * Asks a long question, tells its progress on standard error if somebody watches or asks for it, and ends it early, with
  * the best that it has, at Ctrl-C. A second Ctrl-C ends the program.

@@ -2,11 +2,13 @@ import type { MarkState } from '$lib/components/sheet/mark';
 import type { FigureKey } from '$lib/components/sheet/sheets';
 import check from '$lib/core/answers/check';
 import retention from '$lib/core/answers/retention';
+import type { Forecast } from '$lib/core/enrollment/forecast/forecast';
 import { standingByPerson } from '$lib/core/enrollment/standing';
 import { ask } from './answers';
 import { todayAt } from './clock';
 import { cloudsOf } from './clouds';
 import type { OpenRollout } from './open-rollouts';
+import { getProposal, listProposals } from './proposals';
 
 /** How a sheet stands, in a word or two. */
 export interface Figure {
@@ -36,6 +38,7 @@ export async function figuresOf(open: OpenRollout): Promise<Figures> {
 			? {}
 			: {
 					plan: bookingsFigure(open, today),
+					...forecastFigure(open),
 					consent:
 						problems > 0 ? { text: `${problems} to put right`, state: 'fails' } : { text: 'in order', state: 'holds' },
 					retention:
@@ -44,6 +47,16 @@ export async function figuresOf(open: OpenRollout): Promise<Figures> {
 		...changesFigure(open),
 		changes: counted(open.lastChange, 'change')
 	};
+}
+
+/** The date by which 80 of 100 futures are done, by the latest forecast. */
+function forecastFigure(open: OpenRollout): Figures {
+	const latest = listProposals(open.id).find(({ answer }) => answer === 'outlook');
+	const found = latest && getProposal(open.id, latest.number);
+	if (!latest || !found?.ok) return {};
+	const { p80 } = (found.value.value as Pick<Forecast, 'finish'>).finish;
+	if (latest.revision !== open.revision) return { forecast: { text: 'outdated', state: 'watch' } };
+	return { forecast: p80 === null ? { text: 'no end in sight', state: 'fails' } : { text: `P80 ${p80.slice(5)}` } };
 }
 
 /** How many entries differ from what was last issued. */

@@ -149,6 +149,22 @@ export const sheets = [
 		about: 'Who comes when, by every rule; who cannot, and the proof of it.'
 	},
 	{
+		code: 'E-3',
+		name: 'Forecast',
+		path: 'forecast',
+		stage: 'Enrollment',
+		figure: 'forecast',
+		about: 'When everybody is likely to be enrolled, with no-shows and repeat visits.'
+	},
+	{
+		code: 'E-4',
+		name: 'What if',
+		path: 'what-if',
+		stage: 'Enrollment',
+		figure: 'whatIf',
+		about: 'The plan now beside the plan with changes, before any of them is made.'
+	},
+	{
 		code: 'R-1',
 		name: 'Consent',
 		path: 'consent',

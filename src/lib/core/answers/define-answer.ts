@@ -26,6 +26,8 @@ export interface Answer<Params, Value> {
 	 * no other.
 	 */
 	run(rollout: Rollout, params: Params, work: Work, memory?: Memory): Promise<Result<Value>>;
+	/** Worked on for seconds by design, whatever the size of the rollout: asked in a thread of its own, watched and stopped early. */
+	readonly isLong?: true;
 	/** True when something of severity error was found: the command then ends with status 1. */
 	isBad(value: Value): boolean;
 	/**

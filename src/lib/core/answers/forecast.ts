@@ -24,6 +24,7 @@ export default defineAnswer<{ runs: number; seed: number }, ForecastAnswer>({
 		const { runs, seed, finish, waves, visits } = forecastEnrollment(rollout, options, work);
 		return Promise.resolve(ok({ runs, seed, finish, waves, visits }));
 	},
+	isLong: true,
 	isBad: () => false,
 	text
 });

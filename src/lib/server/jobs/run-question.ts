@@ -9,9 +9,6 @@ import { Thread, hasWorker } from './thread';
 /** From so many people on, questions are answered outside of the server's thread: they may take seconds. */
 const manyPeople = 1_500;
 
-/** Questions that are worked on for seconds by design, whatever the size of the rollout. */
-const longQuestions: ReadonlySet<string> = new Set(['plan', 'forecast']);
-
 let shared: Thread | undefined;
 const keyByRollout = new WeakMap<Rollout, string>();
 
@@ -24,7 +21,7 @@ export async function runQuestion<Params, Value>(
 	rollout: Rollout,
 	params: Params
 ): Promise<Result<Value>> {
-	const isLong = longQuestions.has(question.name);
+	const isLong = question.isLong === true;
 	// In development the worker may not be built; then everybody waits.
 	if (!hasWorker() || !(isLong || rollout.people.length >= manyPeople))
 		return question.run(rollout, params, unwatched, memoryOf(rollout));

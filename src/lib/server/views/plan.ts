@@ -1,4 +1,4 @@
-import { shortfallSentence, unbookedWords } from '$lib/core/answers/plan';
+import { unbookedWords } from '$lib/core/answers/plan';
 import { type PlacementFact, placementFacts } from '$lib/components/enrollment/placement-words';
 import { problemText } from '$lib/components/enrollment/problem-text';
 import { dateOf, epochDayOf } from '$lib/core/calendar/local-date';
@@ -11,6 +11,7 @@ import { type Session, sessionsOf } from '$lib/core/enrollment/sessions';
 import type { EnrollmentPlan } from '$lib/core/enrollment/plan';
 import { findStretch } from '$lib/core/enrollment/validity';
 import { enrollmentModelOf } from './enrollment-model';
+import { shortfallView } from './shortfalls';
 
 /** A booking as the timetable and the list show it. */
 export interface BookingView {
@@ -105,16 +106,7 @@ export function proposalView(rollout: Rollout, plan: EnrollmentPlan) {
 			reason,
 			words: unbookedWords[reason]
 		})),
-		shortfalls: plan.shortfalls.map((shortfall) => ({
-			kind: shortfall.kind,
-			sentence: shortfallSentence(shortfall, rollout),
-			stretches: shortfall.stretches.map(({ station, lane, from, to }) => ({
-				name: nameOf(rollout.enrollment.stations, station),
-				lane,
-				from,
-				to
-			}))
-		}))
+		shortfalls: plan.shortfalls.map((shortfall) => shortfallView(shortfall, rollout))
 	};
 }
 

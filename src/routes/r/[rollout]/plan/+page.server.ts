@@ -1,4 +1,5 @@
 import { redirect } from '@sveltejs/kit';
+import { sheetHref } from '$lib/components/sheet/sheets';
 import type { EnrollmentPlan } from '$lib/core/enrollment/plan';
 import { putAction, removeAction } from '$lib/server/http/entry-actions';
 import { change, refusedForm, rolloutOf } from '$lib/server/http/change';
@@ -9,6 +10,7 @@ import { shownAt } from '$lib/server/clock';
 import { bookingsView, placementView, proposalView, sessionDates } from '$lib/server/views/plan';
 import { dayDesk } from '$lib/server/views/day-desk';
 import { lockOf, moveOf } from '$lib/server/views/booking-move';
+import { isRemedyFresh, remedyIn } from '$lib/server/views/remedy';
 import { personOptions } from '$lib/server/views/person-options';
 import type { Actions, PageServerLoad } from './$types';
 
@@ -44,6 +46,7 @@ export const load: PageServerLoad = ({ params, url, depends }) => {
 					isStoppedEarly: proposal.value.isStoppedEarly,
 					seconds: proposal.value.seconds,
 					adoptedBy: proposal.value.adoptedBy,
+					canApply: isRemedyFresh(open, proposal.value),
 					isOutdated: proposal.value.revision !== open.revision
 				}
 			: null,
@@ -85,6 +88,21 @@ export const actions: Actions = {
 		const form = await request.formData();
 		const outcome = discardProposal(params.rollout, Number(textIn(form, 'number')));
 		return outcome.ok ? redirect(303, url.pathname) : refusedForm(outcome, form, url);
+	},
+	tryRemedy: async ({ request, params, locals, url }) => {
+		const form = await request.formData();
+		const remedy = remedyIn(rolloutOf(params), form);
+		if (!remedy.ok) return refusedForm(remedy, form, url);
+		const asked = { edits: JSON.stringify(remedy.value.edits), seconds: 10, seed: 1 };
+		const outcome = await startJob(params.rollout, 'what-if', asked, locals.actor);
+		if (!outcome.ok) return refusedForm(outcome, form, url);
+		redirect(303, sheetHref(params.rollout, `what-if?job=${outcome.value.id}`));
+	},
+	applyRemedy: async (event) => {
+		const form = await event.request.formData();
+		const remedy = remedyIn(rolloutOf(event.params), form);
+		if (!remedy.ok) return refusedForm(remedy, form, event.url);
+		return change(event, form, 'all-of', { edits: remedy.value.edits, what: `Remedy: ${remedy.value.does}` });
 	},
 	putBooking: putAction(
 		'bookings',
