@@ -197,12 +197,14 @@ export class AccessModel {
 
 	/** What a class may open and can reach, cell by cell: while employed by its assignments, else what anybody can. */
 	coursesOf(one: AccessClass): readonly Course[] {
-		return remembered(this.#coursesByClass, one, () => {
-			const timeline = this.#timelineOf(one);
-			return this.cells.cells.map(({ day }, cell) =>
-				day < one.firstDay || day > one.lastDay ? this.#timelineOfNobody.course(cell) : timeline.course(cell)
-			);
-		});
+		return remembered(this.#coursesByClass, one, () => this.cells.cells.map((_, cell) => this.courseOf(one, cell)));
+	}
+
+	/** As `coursesOf`, of the cell at a place alone. */
+	courseOf(one: AccessClass, cell: number): Course {
+		const day = this.cells.cells[cell]?.day ?? -Infinity;
+		const isEmployed = one.firstDay <= day && day <= one.lastDay;
+		return (isEmployed ? this.#timelineOf(one) : this.#timelineOfNobody).course(cell);
 	}
 
 	/**

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { checks } from '../checks';
+import type { Checked } from '../checks/support/recheck';
 import { counted, listed, nameOf, personName } from '../document/names';
 import type { Rollout } from '../document/schema';
 import { type Fault, fault } from '../kernel/fault';
@@ -35,13 +36,14 @@ export default defineAnswer<Params, Mends>({
 		day: text('Day of the finding: mon to sun, or a kind of holiday'),
 		limit: z.int().min(1).max(50).default(6).describe('How many at most')
 	}),
-	async run(rollout, { code, limit, ...given }, work) {
+	async run(rollout, { code, limit, ...given }, work, memory) {
 		const faults = faultsOf(rollout, code, given);
 		if (faults.length > 0) return refused(faults);
 		const subject = Object.fromEntries(
 			(mends.get(code)?.asks ?? []).map((key) => [key, String(given[key as keyof typeof given])])
 		);
-		return ok(await findMends(rollout, code, subject, limit, work));
+		const checked = (memory?.get('checked') as Checked | undefined) ?? null;
+		return ok(await findMends(rollout, code, subject, limit, work, checked));
 	},
 	isBad: () => false,
 	text({ finding, mends: found, tried, clearing, whyNone }, rollout) {

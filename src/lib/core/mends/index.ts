@@ -1,3 +1,4 @@
+import type { Checked } from '../checks/support/recheck';
 import type { Rollout } from '../document/schema';
 import type { Finding } from '../kernel/finding';
 import { registryOf } from '../kernel/registry';
@@ -45,16 +46,20 @@ export interface Mends {
 	readonly whyNone: string | null;
 }
 
-/** Every way to clear the finding of a code and subject, proven, the smallest first, at most `limit`. */
+/**
+ * Every way to clear the finding of a code and subject, proven, the smallest first, at most `limit`. `known`: this or an earlier
+ * state of the rollout as it was checked, where there is one; it makes no difference to the answer.
+ */
 export async function findMends(
 	rollout: Rollout,
 	code: string,
 	subject: Readonly<Record<string, string>>,
 	limit: number,
-	work: Work = unwatched
+	work: Work = unwatched,
+	known: Checked | null = null
 ): Promise<Mends> {
 	const definition = mends.get(code);
-	const before = await checkedState(rollout, null);
+	const before = await checkedState(rollout, known);
 	const finding = before.grave.get(keyOfFinding({ code, subject }));
 	if (!definition || !finding) return { finding: null, mends: [], tried: 0, clearing: 0, whyNone: null };
 	const { candidates, needed, whyNone } = definition.propose({ ...before.checked.input, subject });

@@ -43,10 +43,14 @@ function datesFor(
 	return isEarlier || isLater ? { ...(isEarlier ? { from: first } : {}), ...(isLater ? { until: last } : {}) } : null;
 }
 
-function widenedAfter({ rollout, person, shifts }: Situation, does: string, edits: readonly EditCall[]): Candidate[] {
+function widenedAfter(
+	{ rollout, model: before, person, shifts }: Situation,
+	does: string,
+	edits: readonly EditCall[]
+): Candidate[] {
 	const after = applied(rollout, edits);
 	if (!after.ok || shifts.length === 0) return [];
-	const model = new AccessModel(after.value, undefined, [person]);
+	const model = new AccessModel(after.value, undefined, [person], before);
 	const left = situationOfShifts(model, new CoverageFinder(model), person, () => true);
 	return left
 		? widened(left).map((more) => ({

@@ -1,5 +1,5 @@
 import type { AccessClass, AccessModel } from '../../access/model';
-import { difference, lengthOf, noSpans } from '../../calendar/spans';
+import { type SpanSet, difference, lengthOf, noSpans } from '../../calendar/spans';
 import { nameOf, personName } from '../../document/names';
 import type { Assignment, Person } from '../../document/schema';
 import { groupBy } from '../../kernel/group-by';
@@ -18,9 +18,14 @@ export function joined({ model, rollout, person, one, areas, wanted }: Situation
 	return otherAssignments(model, one, person)
 		.flatMap((place) => {
 			const more = classWith(one, place);
-			const left = needsOf(model, more, areas, wanted, () => 1);
-			const isEnough = left.byDoor.size + left.unreachable.length + left.notEmployed.length === 0;
-			return isEnough ? [{ place, besides: secondsGained(model, one, more) }] : [];
+			const isEnough = (spans: SpanSet) => {
+				const left = needsOf(model, more, areas, spans, () => 1);
+				return left.byDoor.size + left.unreachable.length + left.notEmployed.length === 0;
+			};
+			// Most fail at the first time already, which is quick to see.
+			return isEnough(wanted.slice(0, 1)) && isEnough(wanted)
+				? [{ place, besides: secondsGained(model, one, more) }]
+				: [];
 		})
 		.sort((a, b) => a.besides - b.besides)
 		.slice(0, most)

@@ -28,7 +28,6 @@ export function needsOf(
 	wanted: SpanSet,
 	costOf: (door: number) => number
 ): DoorNeeds {
-	const courses = model.coursesOf(one);
 	const spansByDoor = new Map<number, Span[]>();
 	const unreachable = new Set<number>();
 	const notEmployed: Span[] = [];
@@ -36,12 +35,12 @@ export function needsOf(
 	for (const { from, to } of wanted) {
 		for (let place = model.cells.cellAt(from); place <= model.cells.cellAt(to - 1); place++) {
 			const cell = model.cells.cells[place];
-			const course = courses[place];
-			if (!cell || !course) continue;
+			if (!cell) continue;
 			if (cell.day < one.firstDay || cell.day > one.lastDay) {
 				notEmployed.push({ from: Math.max(from, cell.from), to: Math.min(to, cell.to) });
 				continue;
 			}
+			const course = model.courseOf(one, place);
 			course.states.forEach((state, at) => {
 				const start = Math.max(from, cell.from + (course.bounds[at] as number));
 				const end = Math.min(to, cell.from + (course.bounds[at + 1] as number));

@@ -27,8 +27,8 @@ export interface CheckedState {
 }
 
 /** Checks a rollout by every check, quickly where a state that is nearly the same was checked before. */
-export async function checkedState(rollout: Rollout, before: CheckedState | null): Promise<CheckedState> {
-	const { findings, checked } = await recheck(before?.checked ?? null, rollout, checks);
+export async function checkedState(rollout: Rollout, before: Checked | null): Promise<CheckedState> {
+	const { findings, checked } = await recheck(before, rollout, checks);
 	if (!checked) throw new Error('a check that nobody can cancel was cancelled');
 	const grave = findings.filter(({ severity }) => severity !== 'note');
 	return { checked, grave: new Map(grave.map((one) => [keyOfFinding(one), one])) };
@@ -63,7 +63,7 @@ export class Verifier {
 		if (!made.ok) return null;
 		const after = made.value;
 		const { grave: old } = this.#before;
-		const { grave: now } = await checkedState(after, this.#before);
+		const { grave: now } = await checkedState(after, this.#before.checked);
 		if (now.has(keyOfFinding(this.#finding))) return null;
 		const touched = touchedBy(rollout, after);
 		const pairs = changedPairs(access, modelOf(after, touched, access), touched);
