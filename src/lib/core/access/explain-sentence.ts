@@ -2,7 +2,7 @@ import { dateWords, weekdayNames } from '../calendar/date-words';
 import { type LocalDate, dateOf, epochDayOf, plusDays, weekdayOf } from '../calendar/local-date';
 import { type LocalDateTime, wallTimeOf } from '../calendar/local-date-time';
 import { Zone } from '../calendar/zone';
-import { counted, listed, nameOf, personName } from '../document/names';
+import { counted, nameOf, personName } from '../document/names';
 import type { Rollout } from '../document/schema';
 import type { Because, Explanation } from './explain';
 
@@ -78,7 +78,13 @@ function wayWords(rollout: Rollout, way: Because, at: LocalDateTime): string {
 	const profile = nameOf(rollout.accessProfiles, way.accessProfile);
 	const group = nameOf(rollout.doorGroups, way.doorGroup);
 	const schedule = nameOf(rollout.schedules, way.schedule);
-	return `assignment ${way.assignment} gives profile ${profile}, whose entry for door group ${group} is on schedule ${schedule}, open ${way.stretch} ${sinceWords(way.date, at)}`;
+	return `assignment ${way.assignment} gives profile ${profile}, whose entry for door group ${group} is on schedule ${schedule}, open ${way.stretch} ${sinceWords(way.date, at)}${holidayWords(rollout, way.date)}`;
+}
+
+/** That other times count on a date than on its weekday; empty for an ordinary date. */
+function holidayWords(rollout: Rollout, date: LocalDate): string {
+	const holiday = rollout.holidays.days.find((one) => one.date === date);
+	return holiday ? ` (in the holiday list as ${holiday.kind})` : '';
 }
 
 /** When a stretch began: on the date itself, or on one before. */
@@ -89,10 +95,7 @@ export function sinceWords(date: LocalDate, at: LocalDateTime): string {
 /** The route in words; null where there is none. */
 export function routeWords(rollout: Rollout, { route }: Explanation): string | null {
 	if (route === null) return null;
-	return `Way from outside: ${listed(
-		route.map((id) => nameOf(rollout.doors, id)),
-		route.length
-	)}.`;
+	return `Way from outside: ${route.map((id) => nameOf(rollout.doors, id)).join(', then ')}.`;
 }
 
 function uncapitalized(text: string): string {

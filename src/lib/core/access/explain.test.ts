@@ -96,7 +96,7 @@ describe('the sentence of a yes', () => {
 		expect(sentence).toContain('assignment a-night gives');
 		expect(sentence).toContain('; 1 other way holds too.');
 		expect(explanation.because.map(({ assignment }) => assignment)).toEqual(['a-night', 'a-season']);
-		expect(routeWords(rollout, explanation)).toBe('Way from outside: Gate and Cold room 1.');
+		expect(routeWords(rollout, explanation)).toBe('Way from outside: Gate, then Cold room 1.');
 	});
 
 	it('says which doors on the way stay shut where the door opens and cannot be reached', () => {

@@ -38,7 +38,7 @@ export default defineAnswer<Params, Explanation>({
 		];
 		const next = nextAllowed
 			? `Next possible on ${momentWords(nextAllowed)}, ${nextAllowed}.`
-			: 'Not possible again before the horizon ends.';
+			: 'Not possible from then on until the horizon ends.';
 		const route = routeWords(rollout, explanation);
 		return [
 			explanationSentence(rollout, asked, explanation),
