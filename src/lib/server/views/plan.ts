@@ -9,6 +9,7 @@ import { explainPlacement } from '$lib/core/enrollment/explain-placement';
 import { judgeBookings } from '$lib/core/enrollment/judge';
 import { type Session, sessionsOf } from '$lib/core/enrollment/sessions';
 import type { EnrollmentPlan } from '$lib/core/enrollment/plan';
+import { stationLoads } from '$lib/core/enrollment/station-load';
 import { findStretch } from '$lib/core/enrollment/validity';
 import { enrollmentModelOf } from './enrollment-model';
 import { shortfallView } from './shortfalls';
@@ -88,6 +89,25 @@ export function placementView(rollout: Rollout, { place }: Pick<BookingView, 'pl
 	const booking = rollout.enrollment.bookings[place];
 	const placement = booking && explainPlacement(enrollmentModelOf(rollout), booking);
 	return placement ? placementFacts(placement, rollout) : null;
+}
+
+/** How full each stretch is, its lanes together, in the order of time. */
+export function loadsView(rollout: Rollout) {
+	const loads = stationLoads(enrollmentModelOf(rollout), rollout.enrollment.bookings);
+	return loads
+		.map(({ station, date, at, lanes, people, openMinutes, busyMinutes }) => ({
+			key: `${date} ${at} ${station}`,
+			date,
+			at,
+			name: nameOf(rollout.enrollment.stations, station),
+			lanes,
+			people,
+			openMinutes,
+			busyMinutes,
+			// The last turnover may reach beyond the stretch.
+			share: openMinutes === 0 ? 0 : Math.min(1, busyMinutes / openMinutes)
+		}))
+		.sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0));
 }
 
 /** A proposed plan as it is read before it is adopted. */

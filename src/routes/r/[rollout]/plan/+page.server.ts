@@ -7,7 +7,7 @@ import { isTicked, numberIn, textIn } from '$lib/server/http/forms';
 import { getJob, listJobs, startJob, stopJob } from '$lib/server/jobs/jobs';
 import { adoptProposal, discardProposal, getProposal, listProposals } from '$lib/server/proposals';
 import { shownAt } from '$lib/server/clock';
-import { bookingsView, placementView, proposalView, sessionDates } from '$lib/server/views/plan';
+import { bookingsView, loadsView, placementView, proposalView, sessionDates } from '$lib/server/views/plan';
 import { dayDesk } from '$lib/server/views/day-desk';
 import { lockOf, moveOf } from '$lib/server/views/booking-move';
 import { isRemedyFresh, remedyIn } from '$lib/server/views/remedy';
@@ -60,6 +60,7 @@ export const load: PageServerLoad = ({ params, url, depends }) => {
 		booking,
 		placement: booking && placementView(rollout, booking),
 		stations: rollout.enrollment.stations.map(({ id, name }) => ({ id, name: name ?? id })),
+		loads: loadsView(rollout),
 		people: personOptions(rollout.people)
 	};
 };
