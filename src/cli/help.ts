@@ -4,11 +4,13 @@ import { type AnswerOption, optionsOf } from '../lib/core/answers/support/option
 import { textTable } from '../lib/core/kernel/text-table';
 import { filesOfCommand } from './ask';
 import { rosterOptions } from './roster-options';
+import { verifyOptions } from './verify-options';
 
 /** Help, made from the definitions of the questions. */
 
 export const rosterSummary =
 	'Reads a list of people and tells what it holds, what is wrong in it, and what it would change.';
+export const verifySummary = 'Verifies the change records in a data folder: what was altered shows, and where.';
 export const serveSummary = 'Serves the app on this machine, as npm start does.';
 
 const call = 'npm run -s doorwright --';
@@ -32,7 +34,8 @@ export async function overview(): Promise<string> {
 	const rows = [
 		...[...answers.values()].map((answer) => [usageOf(answer), answer.summary]),
 		['import-roster ROSTER', rosterSummary],
-		['serve', serveSummary]
+		['serve', serveSummary],
+		['verify-record', verifySummary]
 	].sort(([a = ''], [b = '']) => (a < b ? -1 : 1));
 	return [
 		'Doorwright plans the go-live day of doors that open to a fingerprint.',
@@ -73,6 +76,18 @@ export function rosterHelp(): string {
 		rosterOptions.map(({ name, description }) => [`--${name} FILE`, description]),
 		[
 			'ROSTER is a list of people: a workbook (.xlsx) or delimited text (CSV) in any usual encoding, or - for standard input.'
+		]
+	);
+}
+
+/** Everything about `verify-record`. */
+export function verifyHelp(): string {
+	return commandHelp(
+		'verify-record [--data FOLDER] [--rollout ID] [--head HEAD] [--json]',
+		verifySummary,
+		verifyOptions.map(({ name, placeholder, description }) => [`--${name} ${placeholder}`, description]),
+		[
+			'Exit status 1 where a record does not fit. Without a head that was printed earlier and kept elsewhere, nobody can tell a record that was written anew as a whole.'
 		]
 	);
 }

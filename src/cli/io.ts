@@ -1,3 +1,4 @@
+import type { StoredRecord } from '../lib/core/document/verify-record';
 import type { Rollout } from '../lib/core/document/schema';
 import type { Result } from '../lib/core/kernel/result';
 
@@ -37,6 +38,8 @@ export interface Io {
 	ask(question: LongQuestion, onProgress: (news: Progress) => void): Promise<Asked>;
 	/** Calls back at the first Ctrl-C instead of ending the program; gives the function that undoes this. */
 	onInterrupt(react: () => void): () => void;
+	/** The change records in a data folder, the present one where none is named; only that of one rollout where an id is given. */
+	readRecords(folder: string | undefined, rollout: string | undefined): Promise<Result<readonly StoredRecord[]>>;
 	/** Serves the app until it is ended. */
 	serve(): Promise<number>;
 }

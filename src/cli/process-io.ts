@@ -1,6 +1,12 @@
 import { readFile } from 'node:fs/promises';
 import type { Io } from './io';
 
+interface Prepare {
+	readonly prepare: (products: readonly string[]) => Promise<void>;
+}
+
+type RecordReader = (folder: string, rollout: string | undefined) => Awaited<ReturnType<Io['readRecords']>>;
+
 /** The real world: this process, its streams and its signals. `program` is the file that threads run. */
 export function processIo(program: URL): Io {
 	// A reader that has had enough, as `head` has, is no failure; every write then ends at once.
@@ -26,6 +32,14 @@ export function processIo(program: URL): Io {
 		onInterrupt(react) {
 			process.once('SIGINT', react);
 			return () => void process.off('SIGINT', react);
+		},
+		async readRecords(folder, rollout) {
+			// A program of its own: the database is the server's, and the other commands start without it.
+			const { prepare } = (await import(new URL('../../src/tools/prepare.mjs', program).href)) as Prepare;
+			await prepare(['records']);
+			const built = new URL('../records/open-records.js', program).href;
+			const { readRecordsIn } = (await import(built)) as { readRecordsIn: RecordReader };
+			return readRecordsIn(folder ?? (process.env['DOORWRIGHT_DATA'] || 'data'), rollout);
 		},
 		async serve() {
 			// Serving goes on after this returns, until the process is told to end.

@@ -6,6 +6,7 @@ import { ask, filesOfCommand, knownOptions } from './ask';
 import { type Call, type KnownOption, readCall } from './call';
 import type { Io } from './io';
 import { rosterOptions } from './roster-options';
+import { verifyOptions } from './verify-options';
 import { type Outcome, faultsText, faultsValue, ofCall, status } from './outcome';
 
 const shared: readonly KnownOption[] = [
@@ -63,6 +64,14 @@ async function findCommand(name: string): Promise<Command | undefined> {
 			run: async (call, io) => (await import('./import-roster')).importRosterCommand(call, io)
 		};
 	}
+	if (name === 'verify-record') {
+		return {
+			options: verifyOptions,
+			hasManyFiles: false,
+			help: async () => (await import('./help')).verifyHelp(),
+			run: async (call, io) => (await import('./verify-record')).verifyRecordCommand(call, io)
+		};
+	}
 	const answer = await findAnswer(name);
 	if (!answer) return undefined;
 	return {
@@ -89,7 +98,7 @@ async function showHelp([name]: readonly string[], io: Io): Promise<number> {
 }
 
 function noSuchCommand(name: string): Fault {
-	const names = [...answerNames, 'import-roster', 'serve'].sort();
+	const names = [...answerNames, 'import-roster', 'serve', 'verify-record'].sort();
 	const expected = `a command: ${names.join(', ')}`;
 	return fault(['command'], name === '' ? undefined : name, expected, nearestName(name, names));
 }

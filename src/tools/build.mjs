@@ -6,7 +6,7 @@ import { root, runQuietly } from './run.mjs';
 /**
  * What is built: from which files, by which program. The command line has its own, smaller list, so that a changed
  * screen does not make the next command wait.
- * @typedef {'app' | 'cli' | 'worker'} Product
+ * @typedef {'app' | 'cli' | 'worker' | 'records'} Product
  * @type {Record<Product, { purpose: string, from: string[], entry: string, result: string, args: string[] }>}
  */
 export const products = {
@@ -41,6 +41,13 @@ export const products = {
 		entry: 'src/lib/server/jobs/worker.ts',
 		result: 'build/worker/worker.js',
 		args: ['src/tools/bundle.mjs', 'src/lib/server/jobs/worker.ts', 'build/worker']
+	},
+	records: {
+		purpose: 'building what reads change records for the command line',
+		from: ['src/lib/server/store', 'src/lib/core/document', 'src/tools/bundle.mjs', 'package-lock.json'],
+		entry: 'src/lib/server/store/open-records.ts',
+		result: 'build/records/open-records.js',
+		args: ['src/tools/bundle.mjs', 'src/lib/server/store/open-records.ts', 'build/records']
 	}
 };
 

@@ -11,7 +11,8 @@ import {
 	listRemovedRollouts,
 	listRollouts,
 	restoreRollout,
-	undo
+	undo,
+	verifyRollout
 } from '../../src/lib/server/rollouts';
 import { migrations } from '../../src/lib/server/store/migrations';
 import { useDataFolder } from '../support/data-folder';
@@ -63,6 +64,14 @@ describe.each(versions)('a database that version %s wrote', (version) => {
 			'Document imported, by Nora'
 		]);
 		expect(valueOf(getProposal('mill-lane-depot', 1))).toMatchObject({ adoptedBy: 6, value: { bookings: [] } });
+	});
+
+	test('has a record that fits, sealed when it was opened where that version did not', () => {
+		for (const id of ['mill-lane-depot', 'gone']) {
+			expect(valueOf(verifyRollout(id))).toMatchObject({ rollout: id, breaks: [], clockSetBack: [] });
+		}
+		valueOf(undo('mill-lane-depot', 'Nora'));
+		expect(valueOf(verifyRollout('mill-lane-depot'))).toMatchObject({ changes: 7, head: { number: 7 }, breaks: [] });
 	});
 
 	test('lets its changes be taken back', () => {

@@ -1,6 +1,7 @@
 import type { Io, LongQuestion, Progress } from '../../src/cli/io';
 import { run } from '../../src/cli/run';
 import { findAnswer } from '../../src/lib/core/answers';
+import { readRecordsIn } from '../../src/lib/server/store/open-records';
 
 /** What a command did: its exit status and what it wrote. */
 export interface Said {
@@ -58,6 +59,7 @@ export async function type(args: readonly string[], world: World = {}): Promise<
 			react = wanted;
 			return () => void (react = undefined);
 		},
+		readRecords: (folder, rollout) => Promise.resolve(readRecordsIn(folder ?? 'data', rollout)),
 		serve: () => Promise.resolve(0)
 	};
 	const status = await run(args, io);

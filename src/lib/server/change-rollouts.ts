@@ -158,13 +158,12 @@ function keep(
 	const revision = quickRevisionOf(document);
 	const change = { ...record, number: before.lastChange + 1, at: new Date().toISOString(), revision };
 	const { name } = document.site;
-	const isKept = store().inTransaction(() => {
-		if (!store().rollouts.advance(id, before.lastChange, name, revision, nextPiece)) return false;
+	const seal = store().inTransaction(() => {
+		if (!store().rollouts.advance(id, before.lastChange, name, revision, nextPiece)) return null;
 		store().rollouts.writePieces(id, pieces);
-		store().changes.add(id, change, pieces);
-		return true;
+		return store().changes.add(id, change, pieces);
 	});
-	if (!isKept) {
+	if (seal === null) {
 		const expected = 'a rollout that nobody else changes at this moment; look at it again and repeat the change';
 		return refuse('conflict', fault(['rollout'], id, expected));
 	}
@@ -180,7 +179,7 @@ function keep(
 	};
 	passMemory(before.rollout, rollout);
 	remember(id, { open, layout, nextPiece });
-	return { ok: true, value: { open, change: { ...change, undoneBy: null, pieces: pieces.length } } };
+	return { ok: true, value: { open, change: { ...change, undoneBy: null, pieces: pieces.length, seal } } };
 }
 
 function noChange(number: number) {

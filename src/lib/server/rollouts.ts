@@ -42,5 +42,6 @@ export {
 export { type OpenRollout, getRollout, needRollout } from './open-rollouts';
 export type { Outcome, Reason } from './outcome';
 export { adoptProposal, discardProposal, getProposal, listProposals } from './proposals';
+export { isClockBehind, recordHead, verifyRollout } from './record';
 export type { ChangeRow } from './store/change-repository';
 export type { Proposal, ProposalRow } from './store/proposal-repository';

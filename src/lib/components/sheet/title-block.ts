@@ -9,7 +9,7 @@ export interface TitleBlockFacts {
 	readonly site: string;
 	/** Short hash of the document. */
 	readonly revision: string;
-	/** Number of the latest change record, where there is one. */
+	/** The head of the change record, number and first digits of its seal, where there is one: `12 · 3f09ab77c1`. */
 	readonly record?: string;
 	/** Local date and time with zone, as shown: `25 Nov 2026, 11:20 CST`. */
 	readonly shownAt: string;

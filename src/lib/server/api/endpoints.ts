@@ -83,6 +83,19 @@ export const endpoints: readonly Endpoint[] = [
 		answers: { 200: 'The change' }
 	},
 	{
+		path: `${one}/record`,
+		method: 'get',
+		summary: 'Verifies the change record: its head, every place that does not fit, and where a clock was set back.',
+		query: [
+			{
+				name: 'head',
+				description: 'A head printed earlier, number and seal, like 12·3f09ab77c1',
+				schema: { type: 'string' }
+			}
+		],
+		answers: { 200: 'What was found' }
+	},
+	{
 		path: `${one}/undo`,
 		method: 'post',
 		summary: 'Takes a change back: the one named, else the latest in effect.',

@@ -1,5 +1,6 @@
 import type { Database } from './open';
 import type { PieceChange, PieceState } from './plan-pieces';
+import { sealChange } from './record-seals';
 
 /** An entry of the change record. */
 export interface ChangeRow {
@@ -19,15 +20,18 @@ export interface ChangeRow {
 	readonly undoneBy: number | null;
 	/** How many pieces of the document it touched. */
 	readonly pieces: number;
+	/** Its hash in the chain; null where somebody has removed it. */
+	readonly seal: string | null;
 }
 
-export type NewChange = Omit<ChangeRow, 'undoneBy' | 'pieces'>;
+export type NewChange = Omit<ChangeRow, 'undoneBy' | 'pieces' | 'seal'>;
 
 type RawChange = Omit<ChangeRow, 'params' | 'undoneBy'> & { readonly params: string };
 
 const columns = `
 	c.number, c.at, c.who, c.what, c.edit, c.params, c.revision, c.undoes,
-	(SELECT count(*) FROM change_piece p WHERE p.rollout = c.rollout AND p.change = c.number) AS pieces
+	(SELECT count(*) FROM change_piece p WHERE p.rollout = c.rollout AND p.change = c.number) AS pieces,
+	(SELECT s.hash FROM change_seal s WHERE s.rollout = c.rollout AND s.number = c.number) AS seal
 	FROM change c`;
 
 /** The change record: what was done to a rollout, by whom and when, with what stood there before and after. */
@@ -38,7 +42,8 @@ export class ChangeRepository {
 		this.#db = db;
 	}
 
-	add(rollout: string, change: NewChange, pieces: readonly PieceChange[]): void {
+	/** Adds a change and seals it; gives its seal. */
+	add(rollout: string, change: NewChange, pieces: readonly PieceChange[]): string {
 		this.#db
 			.prepare(
 				'INSERT INTO change (rollout, number, at, who, what, edit, params, revision, undoes) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)'
@@ -61,6 +66,7 @@ export class ChangeRepository {
 		for (const { path, number, before, after } of pieces) {
 			insert.run(rollout, change.number, path, number, ...columnsOf(before), ...columnsOf(after));
 		}
+		return sealChange(this.#db, rollout, change.number);
 	}
 
 	/** Changes from the latest backwards, `before` a number when given. */

@@ -60,11 +60,12 @@ function migrate(db: Database.Database, file: string, migrations: readonly Migra
 	const due = migrations.slice(version);
 	if (due.length === 0) return;
 	if (version > 0) copyAside(db, file, version);
-	for (const { version: next, sql } of due) {
+	for (const { version: next, sql, then } of due) {
 		db.transaction(() => {
 			// Another process may have been faster while this one waited for the lock.
 			if ((db.pragma('user_version', { simple: true }) as number) >= next) return;
 			db.exec(sql);
+			then?.(db);
 			db.pragma(`application_id = ${applicationId}`);
 			db.pragma(`user_version = ${next}`);
 		}).exclusive();

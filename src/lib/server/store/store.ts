@@ -4,7 +4,9 @@ import { ChangeRepository } from './change-repository';
 import { IssueRepository } from './issue-repository';
 import type { Migration } from './migrations';
 import { type Database, openDatabase } from './open';
+import type { Head, StoredRecord } from '../../core/document/verify-record';
 import { ProposalRepository } from './proposal-repository';
+import { readHeadOf, readRecord } from './record-reading';
 import { RolloutRepository } from './rollout-repository';
 
 /** The database of one installation. Only this folder writes SQL. */
@@ -31,6 +33,16 @@ export class Store {
 	/** Does everything or, when it throws, nothing; takes the lock for writing at once. */
 	inTransaction<T>(work: () => T): T {
 		return this.#db.transaction(work).immediate();
+	}
+
+	/** The change record of a rollout as it is stored, to be verified; undefined where there is no such rollout. */
+	record(rollout: string): StoredRecord | undefined {
+		return readRecord(this.#db, rollout);
+	}
+
+	/** The seal of the latest change. */
+	head(rollout: string): Head | undefined {
+		return readHeadOf(this.#db, rollout);
 	}
 
 	/** A fact about this installation. */

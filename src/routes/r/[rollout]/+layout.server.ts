@@ -3,7 +3,8 @@ import { rolloutOf } from '$lib/server/http/change';
 import { shownAt } from '$lib/server/clock';
 import { cloudsOf } from '$lib/server/clouds';
 import { figuresOf } from '$lib/server/figures';
-import { undoState } from '$lib/server/rollouts';
+import { recordHead, undoState } from '$lib/server/rollouts';
+import { shownHead } from '$lib/core/document/verify-record';
 import type { LayoutServerLoad } from './$types';
 
 export const load: LayoutServerLoad = async ({ params, locals }) => {
@@ -15,6 +16,7 @@ export const load: LayoutServerLoad = async ({ params, locals }) => {
 		.at(0);
 	const figures = await figuresOf(open);
 	const { undo, redo } = undoState(open.id);
+	const head = recordHead(open.id);
 	const clouds = cloudsOf(open);
 	const letter = clouds === null ? '' : clouds.isIssued ? `${clouds.letter} · ` : `${clouds.next} draft · `;
 	return {
@@ -29,7 +31,7 @@ export const load: LayoutServerLoad = async ({ params, locals }) => {
 			rollout: open.name,
 			site: site.name,
 			revision: letter + open.revision.slice(0, 7),
-			record: String(open.lastChange),
+			record: head ? shownHead(head) : `${open.lastChange} · not sealed`,
 			shownAt: shownAt(site.timeZone),
 			by: locals.actor,
 			...(figures.findings ? { checked: { text: figures.findings.text, state: figures.findings.state ?? 'note' } } : {})

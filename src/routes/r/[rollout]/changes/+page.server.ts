@@ -2,7 +2,18 @@ import { error, redirect } from '@sveltejs/kit';
 import { shownAt } from '$lib/server/clock';
 import { refusedForm, rolloutOf } from '$lib/server/http/change';
 import { textIn } from '$lib/server/http/forms';
-import { getChange, issueRollout, listChanges, listIssues, redo, undo, withdrawIssue } from '$lib/server/rollouts';
+import {
+	getChange,
+	isClockBehind,
+	issueRollout,
+	listChanges,
+	listIssues,
+	recordHead,
+	redo,
+	undo,
+	verifyRollout,
+	withdrawIssue
+} from '$lib/server/rollouts';
 import type { Actions, PageServerLoad } from './$types';
 
 const perPage = 40;
@@ -16,7 +27,25 @@ export const load: PageServerLoad = ({ params, url }) => {
 	const number = Number(url.searchParams.get('change')) || undefined;
 	const detail = number === undefined ? undefined : getChange(open.id, number);
 	const issues = listIssues(open.id);
+	const printed = url.searchParams.get('head') ?? '';
+	const verified = url.searchParams.has('head') ? verifyRollout(open.id, printed) : undefined;
 	return {
+		record: {
+			head: recordHead(open.id) ?? null,
+			printed,
+			verified: verified?.ok
+				? {
+						...verified.value,
+						clockSetBack: verified.value.clockSetBack.map(({ change, at, previousAt }) => ({
+							change,
+							at: shownAt(timeZone, at),
+							previousAt: shownAt(timeZone, previousAt)
+						}))
+					}
+				: null,
+			fault: verified?.ok === false ? (verified.faults[0]?.expected ?? null) : null,
+			isClockBehind: isClockBehind(open)
+		},
 		issues: issues.ok ? issues.value.map((row) => ({ ...row, shownAt: shownAt(timeZone, row.at) })) : [],
 		changes: changes.value.slice(0, perPage).map((row) => ({ ...row, shownAt: shownAt(timeZone, row.at) })),
 		next: changes.value.length > perPage ? (changes.value[perPage - 1]?.number ?? null) : null,

@@ -1,4 +1,5 @@
 import { listsByName } from '$lib/core/exports/lists';
+import { recordHead } from '$lib/server/rollouts';
 import { rolloutOf } from '$lib/server/http/change';
 import { exportFiles } from '$lib/server/exports';
 import { queryOfChoice, rememberedChoice } from '$lib/server/lists';
@@ -7,6 +8,7 @@ import type { PageServerLoad } from './$types';
 export const load: PageServerLoad = ({ params }) => {
 	const open = rolloutOf(params);
 	return {
+		head: recordHead(open.id) ?? null,
 		exports: exportFiles(open).map(({ entry, files }) => ({
 			name: entry.name,
 			title: entry.title,
