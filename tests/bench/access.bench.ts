@@ -5,6 +5,8 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import check from '../../src/lib/core/answers/check';
 import type { Memory } from '../../src/lib/core/answers/define-answer';
+import mend from '../../src/lib/core/answers/mend';
+import { mends } from '../../src/lib/core/mends';
 import { applyEdit } from '../../src/lib/core/edits';
 import type { ReadDocument } from '../../src/lib/core/document/read';
 import { readRolloutValue } from '../../src/lib/core/answers/support/read-rollout';
@@ -15,7 +17,7 @@ import { lengthOf } from '../../src/lib/core/calendar/spans';
 import { weekdays } from '../../src/lib/core/calendar/local-date';
 import { unwatched } from '../../src/lib/core/kernel/work';
 import { type Bench, type Figure, medianOf, timeText } from './bench';
-import { scaleRollout, unalikeRollout } from './scale-rollout';
+import { namedRollout, scaleRollout, unalikeRollout } from './scale-rollout';
 
 const size = { people: 20_000, doors: 400, areas: 60, schedules: 80, assignments: 300 };
 
@@ -41,10 +43,11 @@ const bench: Bench = {
 		const figures: Figure[] = [
 			...wholeProcess('people alike', text),
 			...wholeProcess('people unalike', JSON.stringify(unalikeRollout(size))),
+			...wholeProcess('and named by every assignment', JSON.stringify(namedRollout(size))),
 			{ what: `read ${(text.length / 1e6).toFixed(1)} MB`, ours: timeText(reading), beside: 'no peer' },
 			{ what: 'check, in a process that runs', ours: timeText(checking), beside: 'no peer' }
 		];
-		return [...figures, ...(await editsOf(read.value)), await weeklyStretches(rollout)];
+		return [...figures, ...(await editsOf(read.value)), await mending(rollout), await weeklyStretches(rollout)];
 	}
 };
 
@@ -166,6 +169,26 @@ async function editsOf(read: ReadDocument): Promise<Figure[]> {
 		});
 	}
 	return figures;
+}
+
+/** The mends of the first finding about a shift, as the app asks for them: with what the check before remembers. */
+async function mending(rollout: Rollout): Promise<Figure> {
+	const memory: Memory = new Map();
+	const checked = await check.run(rollout, {}, unwatched, memory);
+	const finding = checked.ok ? checked.value.findings.find(({ code }) => mends.has(code)) : undefined;
+	const what = 'mends of one finding';
+	if (!finding) return { what, ours: 'not measured', beside: 'no finding that has any' };
+	const params = mend.params.parse({ code: finding.code, ...finding.subject });
+	const start = performance.now();
+	const found = await mend.run(rollout, params, unwatched, memory);
+	const time = performance.now() - start;
+	const tried = found.ok ? found.value.tried : 0;
+	return {
+		what,
+		ours: timeText(time),
+		beside: `${timeText(time / Math.max(1, tried))} for each of ${tried} changes tried`,
+		note: 'each change made, and the whole document checked again'
+	};
 }
 
 /** Ordinary weeks only: holidays are what a recurrence rule cannot say. Wall-clock minutes are compared, not instants. */

@@ -126,6 +126,19 @@ export function unalikeRollout(scale: Scale): RolloutDocument {
 	return changed as unknown as RolloutDocument;
 }
 
+/** As `unalikeRollout`, with every assignment naming 500 people: hardly two have the same access. */
+export function namedRollout(scale: Scale): RolloutDocument {
+	const document = unalikeRollout(scale);
+	const random = sequence(5);
+	const ids = (document.people ?? []).map(({ id }) => id);
+	const anybody = () => ids[Math.floor(random() * ids.length)] ?? '';
+	const assignments = (document.assignments ?? []).map((assignment) => ({
+		...assignment,
+		who: { people: Array.from({ length: 500 }, anybody) }
+	}));
+	return { ...document, assignments };
+}
+
 /** Numbers from 0 to 1 in a fixed order (linear congruential). */
 function sequence(seed: number): () => number {
 	let state = seed;
