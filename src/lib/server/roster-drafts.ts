@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import type { Correction } from '$lib/core/roster/corrections';
 
 /**
  * Rosters that were chosen and not yet applied or cancelled. They are about people, so they stay in memory only, for half
@@ -11,6 +12,8 @@ export interface RosterDraft {
 	readonly bytes: Uint8Array;
 	/** What the user said about the list: see the map of the roster intake. */
 	readonly map: Readonly<Record<string, unknown>>;
+	/** Cells that the user put right. */
+	readonly corrections: readonly Correction[];
 }
 
 const minutesKept = 30;
@@ -19,7 +22,7 @@ const drafts = new Map<string, { draft: RosterDraft; until: number }>();
 
 /** Keeps a roster until it is applied, cancelled, or half an hour old; the oldest makes room. */
 export function keepRoster(rollout: string, fileName: string, bytes: Uint8Array): RosterDraft {
-	const draft = { id: randomUUID(), rollout, fileName, bytes, map: {} };
+	const draft = { id: randomUUID(), rollout, fileName, bytes, map: {}, corrections: [] };
 	remember(draft);
 	for (const id of drafts.keys()) {
 		if (drafts.size <= most) break;
@@ -39,6 +42,11 @@ export function findRoster(rollout: string, id: string): RosterDraft | undefined
 /** Keeps what the user said about a roster. */
 export function mapRoster(draft: RosterDraft, map: RosterDraft['map']): void {
 	remember({ ...draft, map });
+}
+
+/** Keeps what the user put right in a roster. */
+export function mendRoster(draft: RosterDraft, corrections: RosterDraft['corrections']): void {
+	remember({ ...draft, corrections });
 }
 
 /** Forgets a roster. */

@@ -1,6 +1,7 @@
 import type { Rollout } from '../document/schema';
 import { type Result, ok } from '../kernel/result';
 import { changesFor } from './compare-with';
+import { type Correction, corrected } from './corrections';
 import { decodeRoster, withBytesShown } from './decode/decode-roster';
 import { type DraftContext, type RowDraft, draftRow } from './people/row-draft';
 import { passedOver } from './people/passed-over';
@@ -23,6 +24,8 @@ export interface ImportOptions {
 	readonly map?: unknown;
 	/** The rollout that the list is compared with. */
 	readonly into?: Rollout | undefined;
+	/** Cells that a person put right. */
+	readonly corrections?: readonly Correction[];
 }
 
 /**
@@ -31,13 +34,19 @@ export interface ImportOptions {
  * a file that is empty, unreadable, cut off or no roster, and a map that is wrong.
  * @source the record form: RFC 4180; everything else: our contract
  */
-export function importRoster(bytes: Uint8Array, { map, into }: ImportOptions = {}): Result<RosterAnswer> {
+export function importRoster(
+	bytes: Uint8Array,
+	{ map, into, corrections = [] }: ImportOptions = {}
+): Result<RosterAnswer> {
 	const wanted = readRosterMap(map);
 	if (!wanted.ok) return wanted;
 	const known = into === undefined ? undefined : knownSideOf(into);
 	const opened = openList(bytes, wanted.value, known?.values);
 	if (!opened.ok) return opened;
-	const { table, origin, dateSystem, doubtfulIn } = opened.value;
+	const { origin, dateSystem, doubtfulIn } = opened.value;
+	const mended = corrected(opened.value.table, corrections);
+	if (!mended.ok) return mended;
+	const table = mended.value;
 	const { plan, columns } = table;
 
 	const { drafts, problems } = readRows(table, { encoding: origin.encoding, doubtfulIn });

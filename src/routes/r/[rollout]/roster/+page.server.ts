@@ -3,6 +3,7 @@ import { isLocalDate } from '$lib/core/calendar/local-date';
 import { fault } from '$lib/core/kernel/fault';
 import { rosterConsequences } from '$lib/core/answers/support/roster-consequences';
 import { columnFields } from '$lib/core/roster/fields';
+import type { Correction } from '$lib/core/roster/corrections';
 import { importRoster } from '$lib/core/roster/import-roster';
 import { takingOver } from '$lib/core/roster/taking-over';
 import { todayAt } from '$lib/server/clock';
@@ -10,7 +11,7 @@ import { refusedForm, rolloutOf } from '$lib/server/http/change';
 import { isTicked, textIn } from '$lib/server/http/forms';
 import { refuse } from '$lib/server/outcome';
 import { editRollout } from '$lib/server/rollouts';
-import { type RosterDraft, dropRoster, findRoster, keepRoster, mapRoster } from '$lib/server/roster-drafts';
+import { type RosterDraft, dropRoster, findRoster, keepRoster, mapRoster, mendRoster } from '$lib/server/roster-drafts';
 import { followingView, rosterView } from '$lib/server/views/roster';
 import type { Actions, PageServerLoad } from './$types';
 
@@ -22,8 +23,8 @@ export const load: PageServerLoad = ({ params, url }) => {
 	const today = todayAt(rollout.site.timeZone);
 	const shared = { fields: columnFields, today, isGone: id !== null && !draft };
 	if (!draft) return { ...shared, draft: null, proposal: null, following: null, faults: null };
-	const read = importRoster(draft.bytes, { map: draft.map, into: rollout });
-	const about = { id: draft.id, fileName: draft.fileName, map: draft.map };
+	const read = importRoster(draft.bytes, { map: draft.map, corrections: draft.corrections, into: rollout });
+	const about = { id: draft.id, fileName: draft.fileName, map: draft.map, corrections: draft.corrections };
 	if (!read.ok) return { ...shared, draft: about, proposal: null, following: null, faults: read.faults };
 	const follows = rosterConsequences(open, read.value, today, today);
 	return {
@@ -57,16 +58,26 @@ export const actions: Actions = {
 		const form = await request.formData();
 		const draft = draftOf(form, params.rollout, url);
 		const map = mapIn(form);
-		const read = importRoster(draft.bytes, { map, into: rollout });
+		const read = importRoster(draft.bytes, { map, corrections: draft.corrections, into: rollout });
 		if (!read.ok) return refusedForm({ ok: false, why: 'invalid', faults: read.faults }, form, url);
 		mapRoster(draft, map);
+		redirect(303, `${url.pathname}?draft=${draft.id}`);
+	},
+	mend: async ({ request, params, url }) => {
+		const { rollout } = rolloutOf(params);
+		const form = await request.formData();
+		const draft = draftOf(form, params.rollout, url);
+		const corrections = form.has('takeBack') ? [] : [...draft.corrections, ...correctionsIn(form)];
+		const read = importRoster(draft.bytes, { map: draft.map, corrections, into: rollout });
+		if (!read.ok) return refusedForm({ ok: false, why: 'invalid', faults: read.faults }, form, url);
+		mendRoster(draft, corrections);
 		redirect(303, `${url.pathname}?draft=${draft.id}`);
 	},
 	apply: async (event) => {
 		const { rollout } = rolloutOf(event.params);
 		const form = await event.request.formData();
 		const draft = draftOf(form, event.params.rollout, event.url);
-		const read = importRoster(draft.bytes, { map: draft.map, into: rollout });
+		const read = importRoster(draft.bytes, { map: draft.map, corrections: draft.corrections, into: rollout });
 		if (!read.ok) return refusedForm({ ok: false, why: 'invalid', faults: read.faults }, form, event.url);
 		const leavesOn = textIn(form, 'leavesOn');
 		if (isTicked(form, 'leave') && (leavesOn === null || !isLocalDate(leavesOn))) {
@@ -113,6 +124,15 @@ async function listIn(form: FormData): Promise<{ name: string; bytes: Uint8Array
 function draftOf(form: FormData, rollout: string, url: URL): RosterDraft {
 	const id = textIn(form, 'draft') ?? '';
 	return findRoster(rollout, id) ?? redirect(303, `${url.pathname}?draft=${encodeURIComponent(id)}`);
+}
+
+/** Cells that the user put right: `cell ROW HEADER`; one that was left empty is left as it is. */
+function correctionsIn(form: FormData): Correction[] {
+	return [...form].flatMap(([name, value]) => {
+		const [, row, column] = /^cell (\d+) ([^]*)$/.exec(name) ?? [];
+		if (row === undefined || column === undefined || typeof value !== 'string' || value.trim() === '') return [];
+		return [{ row: Number(row), column, value: value.trim() }];
+	});
 }
 
 /** What the user said about the list; what was left as recognized is not said. */
