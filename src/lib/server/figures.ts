@@ -8,6 +8,8 @@ import { ask } from './answers';
 import { todayAt } from './clock';
 import { cloudsOf } from './clouds';
 import type { OpenRollout } from './open-rollouts';
+import { directoryProposal } from './scim/takeover';
+import { listTokens } from './scim/tokens';
 import { getProposal, listProposals } from './proposals';
 
 /** How a sheet stands, in a word or two. */
@@ -29,6 +31,7 @@ export async function figuresOf(open: OpenRollout): Promise<Figures> {
 	return {
 		site: counted(rollout.doors.length, 'door'),
 		people: counted(rollout.people.length, 'person', 'people'),
+		...identityFigure(open),
 		schedules: counted(rollout.schedules.length, 'schedule'),
 		holidays: counted(rollout.holidays.days.length, 'day'),
 		stations: counted(rollout.enrollment.stations.length, 'station'),
@@ -57,6 +60,14 @@ function forecastFigure(open: OpenRollout): Figures {
 	const { p80 } = (found.value.value as Pick<Forecast, 'finish'>).finish;
 	if (latest.revision !== open.revision) return { forecast: { text: 'outdated', state: 'watch' } };
 	return { forecast: p80 === null ? { text: 'no end in sight', state: 'fails' } : { text: `P80 ${p80.slice(5)}` } };
+}
+
+/** What an identity provider sent and nobody decided about yet; nothing where there is no token. */
+function identityFigure(open: OpenRollout): Figures {
+	if (listTokens(open.id).length === 0) return {};
+	const { joined, moved, left } = directoryProposal(open).changes;
+	const count = joined.length + moved.length + left.length;
+	return { identity: count === 0 ? { text: 'nothing new' } : { text: `${count} proposed`, state: 'watch' } };
 }
 
 /** How many entries differ from what was last issued. */

@@ -8,5 +8,6 @@ export const coverSheets = [
 	{ code: 'H-5', name: 'Rule packs', href: '/help/rule-packs' },
 	{ code: 'H-6', name: 'Cautions', href: '/help/cautions' },
 	{ code: 'H-7', name: 'About and licenses', href: '/help/about' },
-	{ code: 'H-8', name: 'Open standards', href: '/help/open-standards' }
+	{ code: 'H-8', name: 'Open standards', href: '/help/open-standards' },
+	{ code: 'H-9', name: 'Identity provider', href: '/help/identity-provider' }
 ] as const;

@@ -85,6 +85,14 @@ export const sheets = [
 		about: 'Patterns of shifts, and who is away when.'
 	},
 	{
+		code: 'P-4',
+		name: 'Identity provider',
+		path: 'identity',
+		stage: 'People',
+		figure: 'identity',
+		about: 'Takes joiners, movers and leavers from an identity provider, by SCIM 2.0.'
+	},
+	{
 		code: 'A-1',
 		name: 'Time schedules',
 		path: 'schedules',

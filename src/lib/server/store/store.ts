@@ -1,6 +1,7 @@
 import { chmodSync, existsSync, mkdirSync } from 'node:fs';
 import path from 'node:path';
 import { ChangeRepository } from './change-repository';
+import { DirectoryRepository } from './directory-repository';
 import { IssueRepository } from './issue-repository';
 import type { Migration } from './migrations';
 import { type Database, openDatabase } from './open';
@@ -15,6 +16,7 @@ export class Store {
 	readonly changes: ChangeRepository;
 	readonly proposals: ProposalRepository;
 	readonly issues: IssueRepository;
+	readonly directory: DirectoryRepository;
 	readonly #db: Database;
 
 	/** Opens (or makes) the file in a data folder; see `openDatabase` for what is refused. */
@@ -28,6 +30,7 @@ export class Store {
 		this.changes = new ChangeRepository(this.#db);
 		this.proposals = new ProposalRepository(this.#db);
 		this.issues = new IssueRepository(this.#db);
+		this.directory = new DirectoryRepository(this.#db);
 	}
 
 	/** Does everything or, when it throws, nothing; takes the lock for writing at once. */
