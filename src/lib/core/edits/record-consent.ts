@@ -34,10 +34,18 @@ export default defineEdit({
 		}));
 		const wanted = new Set(people);
 		const recorded = new Set(present.filter((one) => wanted.has(one.person)).map(canonicalJson));
+		const hasGiven = new Set(
+			present.filter((one) => one.decision === 'given' && one.on <= on).map(({ person }) => person)
+		);
 		const faults = added.flatMap((entry, index) => {
 			const at = ['people', index];
 			if (!ids.has(entry.person)) {
 				return [fault(at, entry.person, 'the id of a person', nearestName(entry.person, ids))];
+			}
+			if (decision === 'withdrawn' && !hasGiven.has(entry.person)) {
+				return [
+					fault(at, entry.person, `somebody who has given consent on or before ${on}; one who never did has declined`)
+				];
 			}
 			const isThere = recorded.has(canonicalJson(entry));
 			recorded.add(canonicalJson(entry));

@@ -31,6 +31,13 @@ describe('record-consent', () => {
 			'$.people'
 		]);
 	});
+
+	test('refuses a withdrawal of what was never given, or only later', () => {
+		const withdrawal = { notice: 'n1', decision: 'withdrawn', on: '2027-01-05' };
+		expect(done('record-consent', { ...withdrawal, people: ['1001'] }).document.privacy?.consents).toHaveLength(2);
+		expect(refusals('record-consent', { ...withdrawal, people: ['1001', '1002'] })).toEqual(['$.people[1]']);
+		expect(refusals('record-consent', { ...withdrawal, people: ['1001'], on: '2027-01-04' })).toEqual(['$.people[0]']);
+	});
 });
 
 describe('record-erasure', () => {
