@@ -57,6 +57,30 @@ function isSame(a: PlainBooking, b: PlainBooking): boolean {
 }
 
 describe('a plan', () => {
+	it('proves what it says also where time is over at any moment', async () => {
+		await fc.assert(
+			fc.asyncProperty(
+				smallTerms({ people: 10, stations: 2 }),
+				fc.integer({ min: 1, max: 400 }),
+				async (terms, ticks) => {
+					const oracle = new PlanOracle(rolloutFor(terms));
+					// A clock that goes on with every look at it, so that the time is over at the same place each time.
+					let looks = 0;
+					const clock = { ...unwatched, secondsSpent: () => ++looks / 1000 };
+					const answer = await planAnswer.run(oracle.rollout, { seconds: ticks / 1000, seed: 1 }, clock);
+					if (!answer.ok) throw new Error('the question was refused');
+					expect(faultsOf(oracle, answer.value)).toEqual([]);
+					const proofs = new ProofOracle(oracle);
+					for (const shortfall of answer.value.shortfalls) {
+						expect(proofs.faultsOf(shortfall), JSON.stringify(shortfall)).toEqual([]);
+						if (shortfall.kind !== 'no-common-time') expect(proofs.canBeShortened(shortfall)).toBe(false);
+					}
+				}
+			),
+			{ numRuns, seed }
+		);
+	});
+
 	it('keeps all eight rules, tells of everybody once, and proves what it says of those left out', async () => {
 		const seen = new Set<string>();
 		await fc.assert(

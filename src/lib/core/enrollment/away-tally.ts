@@ -61,10 +61,12 @@ function nearStations({ kinds, lattices, limits }: Instance): SpanSet {
 	if (limits.length === 0) return [];
 	return spanSetOf(
 		lattices.flatMap(({ runs }, station) => {
-			const walks = kinds.map((kind) =>
-				kind.limit >= 0 && kind.windows[station] ? (kind.walks[station] as number) : 0
-			);
-			const room = walks.reduce((most, walk) => Math.max(most, walk), 0) + 2 * tickSeconds;
+			let farthest = 0;
+			for (const kind of kinds) {
+				const walk = kind.walks[station] as number;
+				if (walk > farthest && kind.limit >= 0 && kind.windows[station]) farthest = walk;
+			}
+			const room = farthest + 2 * tickSeconds;
 			return runs.map((run): Span => ({ from: run.from - room, to: run.to + room }));
 		})
 	);

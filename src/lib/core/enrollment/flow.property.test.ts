@@ -49,7 +49,7 @@ function unmetByHand({
 test('what no flow meets is the largest excess of any set of demands (Ford and Fulkerson, 1956), and the cut is such a set', () => {
 	fc.assert(
 		fc.property(puzzles, (puzzle) => {
-			const { unmet, cut } = largestFlow(puzzle);
+			const { unmet, cut } = largestFlow(puzzle, () => false) ?? { unmet: NaN, cut: [] };
 			expect(unmet).toBe(unmetByHand(puzzle));
 			const only = {
 				...puzzle,

@@ -21,10 +21,12 @@ export interface FlowResult {
 	readonly cut: readonly number[];
 }
 
-/** Finds the largest flow and its cut. */
-export function largestFlow(problem: FlowProblem): FlowResult {
+/** Finds the largest flow and its cut; undefined where time is over before, since half a flow proves nothing. */
+export function largestFlow(problem: FlowProblem, isOver: () => boolean): FlowResult | undefined {
 	const flow = new Flow(problem);
-	while (flow.levels()) flow.block();
+	while (flow.levels()) {
+		if (isOver() || !flow.block(isOver)) return undefined;
+	}
 	return flow.result();
 }
 
@@ -86,18 +88,20 @@ class Flow {
 		return isReached;
 	}
 
-	/** Sends all that the levels let through. */
-	block(): void {
+	/** Sends all that the levels let through; false where time was over before. */
+	block(isOver: () => boolean): boolean {
 		this.#rangeAt.fill(0);
 		this.#supplyAt.fill(-1);
 		this.#drawerAt.fill(0);
 		for (let demand = 0; demand < this.#unmet.length; demand++) {
+			if (demand % 64 === 63 && isOver()) return false;
 			while (this.#demandLevel[demand] === 0 && (this.#unmet[demand] as number) > 0) {
 				const sent = this.#send(demand, this.#unmet[demand] as number);
 				if (sent === 0) break;
 				this.#unmet[demand] = (this.#unmet[demand] as number) - sent;
 			}
 		}
+		return true;
 	}
 
 	/** Sends up to `most` from a demand further along the levels; the sum that found a supply. */

@@ -54,7 +54,7 @@ export function improve(
 	report();
 	polish(board, isOver);
 	report();
-	const rest = new Rest(board, space, random, bound.fewest);
+	const rest = new Rest(board, space, random, bound.fewest, isOver);
 	for (let batch = 0; !isOver(); batch++) {
 		if (batch >= batchesWithoutClock && work.secondsSpent() === 0) break;
 		rest.improve(isOver);
@@ -89,7 +89,7 @@ class Rest {
 	#wandering: Snapshot;
 	#turn = 0;
 
-	constructor(board: Board, space: ProofSpace, random: RandomGenerator, fewest: number) {
+	constructor(board: Board, space: ProofSpace, random: RandomGenerator, fewest: number, isOver: () => boolean) {
 		this.#board = board;
 		this.#random = random;
 		this.#shaker = new Shaker(board, random);
@@ -100,7 +100,7 @@ class Rest {
 		const waiting = waitingOn(board);
 		this.#enough =
 			waiting.length > 0 && space.instance === board.instance
-				? leastLeftOut(space, limitsOf(board, waiting)).withWindow
+				? leastLeftOut(space, limitsOf(board, waiting), isOver).withWindow
 				: 0;
 	}
 
@@ -177,7 +177,7 @@ const roundsForLast = 600;
 
 /**
  * Books as many people as it can, on a board as it is: dispatching into few sessions, then gaps, chains, pushing and letting others
- * go. Nobody who is booked loses the booking for good.
+ * go. Nobody who is booked loses the booking for good. The dispatching is done whatever the time.
  */
 export function bookAll(board: Board, space: ProofSpace, random: RandomGenerator, isOver: () => boolean): void {
 	const few = chooseSessions(board, space);
@@ -188,7 +188,8 @@ export function bookAll(board: Board, space: ProofSpace, random: RandomGenerator
 	let waiting = bookWaiting(board, chains, everywhere, isOver);
 	if (waiting.length === 0) return;
 	// Whom every plan leaves out need not be tried for; only where both readings of the document are one is that known here.
-	const enough = space.instance === board.instance ? leastLeftOut(space, limitsOf(board, waiting)).withWindow : 0;
+	const enough =
+		space.instance === board.instance ? leastLeftOut(space, limitsOf(board, waiting), isOver).withWindow : 0;
 	for (let before = Infinity; waiting.length > enough && waiting.length < before && !isOver();) {
 		before = waiting.length;
 		favorShorter(board, chains, isOver);

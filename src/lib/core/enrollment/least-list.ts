@@ -27,14 +27,16 @@ const mostLists = 2000;
 /**
  * Proofs for all unbooked people among the candidates, each with a list from which nobody can be taken. A list takes people still
  * to be explained first, then others until the needs exceed what is available. Empty where even all candidates together need no
- * more than there is.
+ * more than there is. Once time is over no further list is made, and one that is not yet thinned is not told.
  */
 export function leastLists(
 	candidates: readonly Candidate[],
 	unbooked: ReadonlySet<string>,
 	explained: ReadonlyMap<string, string>,
-	supplyOf: (groups: ReadonlySet<number>) => Supply
+	supplyOf: (groups: ReadonlySet<number>) => Supply,
+	isOver: () => boolean
 ): LeastList[] {
+	if (isOver()) return [];
 	const all = supplyOf(new Set(candidates.map(({ group }) => group))).available;
 	const total = candidates.reduce((sum, { need }) => sum + need, 0);
 	if (total <= all) return [];
@@ -42,7 +44,7 @@ export function leastLists(
 	const done = new Set(explained.keys());
 	const isOpen = (one: Candidate): boolean => unbooked.has(one.id) && !done.has(one.id);
 	const rankOf = (one: Candidate): number => (isOpen(one) ? 0 : unbooked.has(one.id) ? 2 : 1);
-	while (lists.length < mostLists && candidates.some(isOpen)) {
+	while (lists.length < mostLists && !isOver() && candidates.some(isOpen)) {
 		const order = [...candidates].sort((a, b) => rankOf(a) - rankOf(b) || b.need - a.need);
 		const chosen: Candidate[] = [];
 		let needed = 0;
@@ -51,7 +53,8 @@ export function leastLists(
 			chosen.push(one);
 			needed += one.need;
 		}
-		const list = thinned(chosen, supplyOf);
+		const list = thinned(chosen, supplyOf, isOver);
+		if (!list) break;
 		lists.push(list);
 		const before = done.size;
 		for (const id of list.people) if (unbooked.has(id)) done.add(id);
@@ -60,8 +63,12 @@ export function leastLists(
 	return lists;
 }
 
-/** Takes people from the list, from its end, as long as the rest still proves. */
-function thinned(chosen: readonly Candidate[], supplyOf: (groups: ReadonlySet<number>) => Supply): LeastList {
+/** Takes people from the list, from its end, as long as the rest still proves; undefined where time is over before. */
+function thinned(
+	chosen: readonly Candidate[],
+	supplyOf: (groups: ReadonlySet<number>) => Supply,
+	isOver: () => boolean
+): LeastList | undefined {
 	const counts = new Map<number, number>();
 	for (const { group } of chosen) counts.set(group, (counts.get(group) ?? 0) + 1);
 	const supply = supplyOf(new Set(counts.keys()));
@@ -72,6 +79,7 @@ function thinned(chosen: readonly Candidate[], supplyOf: (groups: ReadonlySet<nu
 		const gone = new Set<Candidate>();
 		for (const one of [...kept].reverse()) {
 			const isLast = counts.get(one.group) === 1;
+			if (isLast && isOver()) return undefined;
 			const rest = needed - one.need;
 			if (rest <= supply.available && (!isLast || rest <= (supply.without(one.group) ?? Infinity))) continue;
 			if (isLast) {

@@ -50,10 +50,13 @@ export function planEnrollment(rollout: Rollout, options: PlanOptions, work: Wor
 	const lenient = isAmbiguous(model, fixed) ? instanceOf(model, fixed, 'lenient') : instance;
 	const space = new ProofSpace(lenient);
 	const board = new Board(instance);
+	const prepared = work.secondsSpent();
 	const found = fill(board, space, options, work);
 	const bookings = validOnly(model, [...fixed.valid.map(withoutFixed), ...bookingsOf(board)]);
-	const plan = answerOf({ model, fixed, instance, space, found }, bookings);
-	const isOver = (): boolean => work.isCancelled() || work.secondsSpent() >= options.seconds;
+	const isOverAt = (seconds: number) => (): boolean => work.isCancelled() || work.secondsSpent() >= seconds;
+	const plan = answerOf({ model, fixed, instance, space, found }, bookings, isOverAt(options.seconds));
+	// A remedy is tried by making a puzzle anew, which takes about as long as making the first one and cannot be cut short.
+	const isOver = isOverAt(options.seconds - prepared);
 	const most = work.secondsSpent() === 0 ? mostWithoutClock : Infinity;
 	return { ...plan, shortfalls: withRemedies(rollout, plan, most, isOver) };
 }
@@ -90,7 +93,7 @@ interface Found {
 
 /** Puts the best plan that it finds on the board: the exact one for a few people. */
 function fill(board: Board, space: ProofSpace, options: PlanOptions, work: Work): Found {
-	const seconds = Math.max(0, options.seconds - secondsAfter(board, options.seconds));
+	const seconds = Math.max(0, options.seconds - secondsAfter(board, options.seconds, work.secondsSpent()));
 	const isOver = (): boolean => work.isCancelled() || work.secondsSpent() >= seconds;
 	const exact = exactPlan(board, waitingOn(board), isOver);
 	if (!exact) return { ...improve(board, space, { ...options, seconds }, work), mostBooked: undefined, isBest: false };
@@ -112,9 +115,12 @@ function fill(board: Board, space: ProofSpace, options: PlanOptions, work: Work)
 	};
 }
 
-/** Seconds of the budget that are kept for judging, proving and telling. */
-function secondsAfter({ instance }: Board, seconds: number): number {
-	return Math.min(0.3 * seconds, 0.2 + instance.people.length * 6e-5);
+/**
+ * Seconds of the budget that are kept for judging, proving and telling: by the number of people, and where the machine is slow by the
+ * time that it took to make the puzzle.
+ */
+function secondsAfter({ instance }: Board, seconds: number, prepared: number): number {
+	return Math.min(0.3 * seconds, Math.max(0.2 + instance.people.length * 6e-5, 0.6 * prepared));
 }
 
 function withoutFixed({ person, station, lane, start, minutes }: PlannedBooking): PlannedBooking {
@@ -155,7 +161,8 @@ interface Known {
 
 function answerOf(
 	{ model, fixed, instance, space, found }: Known,
-	bookings: readonly PlannedBooking[]
+	bookings: readonly PlannedBooking[],
+	isOver: () => boolean
 ): EnrollmentPlan {
 	const booked = new Set(bookings.map(({ person }) => person));
 	const unbooked = model.rollout.people.filter(
@@ -168,8 +175,8 @@ function answerOf(
 			openSet.has(id) ? [space.instance.kinds[space.instance.kindOf[index] as number]?.limit ?? -1] : []
 		)
 	);
-	const leftOut = open.length === 0 ? { withoutWindow: 0, withWindow: 0 } : leastLeftOut(space, limits);
-	const { shortfalls, reasons } = open.length === 0 ? nobodyLeftOut : proveShortfalls(space, instance, openSet);
+	const leftOut = open.length === 0 ? { withoutWindow: 0, withWindow: 0 } : leastLeftOut(space, limits, isOver);
+	const { shortfalls, reasons } = open.length === 0 ? nobodyLeftOut : proveShortfalls(space, instance, openSet, isOver);
 	const sessions = sessionsOf(model, bookings);
 	const reasonFor = (id: string): UnbookedReason =>
 		model.standings.get(id) === 'declined' ? 'declined' : (reasons.get(id) ?? 'unproven');

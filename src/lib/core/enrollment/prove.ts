@@ -1,6 +1,6 @@
 import { byCodeUnits } from '../kernel/compare';
 import { type Leaver, awayMinutesAvailable, findAwayCut, leaversOf } from './away-proof';
-import type { Instance, Kind } from './instance';
+import type { Instance, Kind, Limit } from './instance';
 import { ProofSpace } from './proof-space';
 import { PlainSupply, leastLists } from './least-list';
 import { PieceSupply } from './piece-supply';
@@ -20,9 +20,14 @@ export interface Proofs {
 
 /**
  * Proves what it can about `unbooked` people, in the lenient reading of the puzzle; told is only what holds in the strict
- * reading as well, number by number.
+ * reading as well, number by number. What is not proved when time is over is not told.
  */
-export function proveShortfalls(space: ProofSpace, strict: Instance, unbooked: ReadonlySet<string>): Proofs {
+export function proveShortfalls(
+	space: ProofSpace,
+	strict: Instance,
+	unbooked: ReadonlySet<string>,
+	isOver: () => boolean
+): Proofs {
 	const { instance } = space;
 	const other = instance === strict ? undefined : new ProofSpace(strict);
 	const shortfalls: Shortfall[] = [];
@@ -41,25 +46,26 @@ export function proveShortfalls(space: ProofSpace, strict: Instance, unbooked: R
 			if (unbooked.has(id)) note(hasWindow ? allTaken(space, index, id) : noCommonTime(kind, id));
 		}
 	});
-	const cut = stationCutOf(space);
-	if (cut.unmetMinutes > 0) for (const one of stationShortfalls(space, cut, unbooked, reasons)) note(one);
+	const cut = stationCutOf(space, isOver);
+	if (cut.unmetMinutes > 0) for (const one of stationShortfalls(space, cut, unbooked, reasons, isOver)) note(one);
 	const limits = new Set(instance.people.flatMap(({ id, department }) => (unbooked.has(id) ? [department] : [])));
 	instance.limits.forEach(({ department, maxAway }, limit) => {
-		if (!limits.has(department)) return;
-		const found = findAwayCut(leaversOf(space, limit), maxAway);
+		if (!limits.has(department) || isOver()) return;
+		const found = findAwayCut(leaversOf(space, limit, isOver) ?? [], maxAway, isOver);
 		if (found.unmetMinutes <= 0) return;
-		for (const one of awayShortfalls(space, department, maxAway, found.cut, unbooked, reasons)) note(one);
+		for (const one of awayShortfalls(space, { department, maxAway }, found.cut, [unbooked, reasons], isOver)) note(one);
 	});
 	return { shortfalls, reasons };
 }
 
 /**
  * People whom any plan leaves unbooked, at the least: without any window, and with one. Of the away-limits only some are looked at,
- * since those of departments from which everybody is booked keep nobody out.
+ * since those of departments from which everybody is booked keep nobody out. Where time is over early, fewer are proved.
  */
 export function leastLeftOut(
 	space: ProofSpace,
-	limits: ReadonlySet<number>
+	limits: ReadonlySet<number>,
+	isOver: () => boolean
 ): { readonly withoutWindow: number; readonly withWindow: number } {
 	const { instance } = space;
 	let withoutWindow = 0;
@@ -69,15 +75,15 @@ export function leastLeftOut(
 		if (kind.windows.some((window) => window !== null)) blocked += kind.members.length;
 		else withoutWindow += kind.members.length;
 	});
-	const cut = stationCutOf(space);
+	const cut = stationCutOf(space, isOver);
 	const needs = cut.kinds.flatMap((kind) =>
 		Array<number>((instance.kinds[kind] as Kind).members.length).fill(space.leastTaken(kind, isAllEven(space)))
 	);
 	const station = cut.unmetMinutes > 0 ? fewestFor(cut.unmetMinutes, needs) : 0;
 	let away = 0;
 	instance.limits.forEach(({ maxAway }, limit) => {
-		if (!limits.has(limit)) return;
-		const found = findAwayCut(leaversOf(space, limit), maxAway);
+		if (!limits.has(limit) || isOver()) return;
+		const found = findAwayCut(leaversOf(space, limit, isOver) ?? [], maxAway, isOver);
 		const minutes = found.cut.flatMap((leaver) => Array<number>(leaver.count).fill(leaver.minutes));
 		if (found.unmetMinutes > 0) away += fewestFor(found.unmetMinutes, minutes);
 	});
@@ -131,15 +137,21 @@ function stationShortfalls(
 	space: ProofSpace,
 	{ kinds }: StationCut,
 	unbooked: ReadonlySet<string>,
-	explained: ReadonlyMap<string, string>
+	explained: ReadonlyMap<string, string>,
+	isOver: () => boolean
 ): Shortfall[] {
 	const { instance } = space;
 	const candidates = kinds.flatMap((kind) =>
 		idsOf(instance, instance.kinds[kind] as Kind).map((id) => ({ id, group: kind, need: space.leastTaken(kind, true) }))
 	);
 	for (const isFine of [false, true]) {
-		const lists = leastLists(candidates, unbooked, explained, (groups) =>
-			isFine ? new PlainSupply(groups, (some) => finePieces(space, some)) : new PieceSupply(space, groups)
+		const lists = leastLists(
+			candidates,
+			unbooked,
+			explained,
+			(groups) =>
+				isFine ? new PlainSupply(groups, (some) => finePieces(space, some)) : new PieceSupply(space, groups),
+			isOver
 		);
 		if (lists.length === 0) continue;
 		return lists.map(({ people, needed, available, groups }) => ({
@@ -161,11 +173,10 @@ function finePieces(space: ProofSpace, kinds: ReadonlySet<number>): number {
 
 function awayShortfalls(
 	space: ProofSpace,
-	department: string,
-	maxAway: number,
+	{ department, maxAway }: Limit,
 	cut: readonly Leaver[],
-	unbooked: ReadonlySet<string>,
-	explained: ReadonlyMap<string, string>
+	[unbooked, explained]: readonly [ReadonlySet<string>, ReadonlyMap<string, string>],
+	isOver: () => boolean
 ): Shortfall[] {
 	const { instance } = space;
 	const candidates = cut.flatMap((leaver, group) => {
@@ -178,7 +189,8 @@ function awayShortfalls(
 			[...groups].map((group) => cut[group] as Leaver),
 			maxAway
 		);
-	const lists = leastLists(candidates, unbooked, explained, (groups) => new PlainSupply(groups, availableTo));
+	const supplyOf = (groups: ReadonlySet<number>): PlainSupply => new PlainSupply(groups, availableTo);
+	const lists = leastLists(candidates, unbooked, explained, supplyOf, isOver);
 	return lists.map(({ people, needed, available }) => ({
 		kind: 'away-limit',
 		people: [...people].sort(byCodeUnits),

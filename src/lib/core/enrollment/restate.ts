@@ -31,7 +31,7 @@ export function holdsIn(space: ProofSpace, shortfall: Shortfall): boolean {
 			const limit = instance.limits.findIndex(({ department }) => department === shortfall.department);
 			const maxAway = instance.limits[limit]?.maxAway;
 			if (maxAway === undefined) return false;
-			const leavers: Leaver[] = leaversOf(space, limit).filter(({ kind, standing }) =>
+			const leavers: Leaver[] = (leaversOf(space, limit) ?? []).filter(({ kind, standing }) =>
 				standing ? shortfall.people.includes(standing.booking.person) : kinds.includes(kind)
 			);
 			const minutesOf = (kind: number): number => leavers.find((leaver) => leaver.kind === kind)?.minutes ?? 0;
