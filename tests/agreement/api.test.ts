@@ -44,6 +44,16 @@ function read(from: string = text): Rollout {
 	return result.value.rollout;
 }
 
+/** A change of the small site that is tried. */
+const moreLanes = {
+	edit: 'put-entry',
+	params: {
+		collection: 'stations',
+		at: 's1',
+		entry: { id: 's1', area: 'lobby', lanes: 2, open: [{ date: '2027-01-11', at: '08:00-12:00' }] }
+	}
+};
+
 /** A call of each question, with parameters for the small site. A question without one here fails the test below. */
 const asked: Readonly<Record<string, Record<string, unknown>>> = {
 	access: { person: '1002', from: '2027-01-04', until: '2027-01-10' },
@@ -55,6 +65,8 @@ const asked: Readonly<Record<string, Record<string, unknown>>> = {
 	mend: { code: 'shift-not-covered', person: '1001', limit: 2 },
 	plan: { seconds: 1, seed: 7 },
 	forecast: { runs: 20, seed: 7 },
+	outlook: { runs: 20, seed: 7 },
+	'what-if': { edits: JSON.stringify([moreLanes]), seconds: 1, seed: 7 },
 	replan: { from: '2027-01-11T08:30' },
 	'walk-in': { open: '08:00-10:00', arrivals: '6,2', lanes: 2 },
 	'station-time': { confidence: 0.95 },

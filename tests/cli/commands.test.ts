@@ -13,6 +13,18 @@ const site = smallSite();
 const later = smallSite({ assignments: [{ id: 'a1', who: { people: ['1001'] }, accessProfile: 'staff' }] });
 const files = { 'site.json': site, 'later.json': later };
 
+/** A change that is tried, as JSON. */
+const moreLanes = JSON.stringify([
+	{
+		edit: 'put-entry',
+		params: {
+			collection: 'stations',
+			at: 's1',
+			entry: { id: 's1', area: 'lobby', lanes: 2, open: [{ date: '2027-01-11', at: '08:00-12:00' }] }
+		}
+	}
+]);
+
 /** A call of each question; the question itself is asked with the same parameters. */
 const calls: Readonly<
 	Record<string, { readonly args: readonly string[]; readonly params: Readonly<Record<string, unknown>> }>
@@ -38,6 +50,11 @@ const calls: Readonly<
 	compare: { args: ['later.json'], params: { with: rolloutOf(later) } },
 	plan: { args: ['--seconds', '0', '--seed', '3'], params: { seconds: 0, seed: 3 } },
 	forecast: { args: ['--runs', '20', '--seed', '3'], params: { runs: 20, seed: 3 } },
+	outlook: { args: ['--runs', '20', '--seed', '3'], params: { runs: 20, seed: 3 } },
+	'what-if': {
+		args: ['--edits', moreLanes, '--seconds', '1', '--seed', '3'],
+		params: { edits: moreLanes, seconds: 1, seed: 3 }
+	},
 	replan: { args: ['--from', '2027-01-11T08:30'], params: { from: '2027-01-11T08:30' } },
 	'walk-in': {
 		args: ['--open', '08:00-10:00', '--arrivals', '6,2'],

@@ -21,7 +21,10 @@ export interface TakingOverOptions {
  * Makes of a proposal what the edit takes: whoever joined, the changed fields of whoever moved, the last day of whoever
  * left. A last day before the first one was told and is left out, so that one wrong row does not stop the others.
  */
-export function takingOver(answer: Pick<RosterAnswer, 'people' | 'changes'>, { leavesOn, only }: TakingOverOptions = {}): TakingOver {
+export function takingOver(
+	answer: Pick<RosterAnswer, 'people' | 'changes'>,
+	{ leavesOn, only }: TakingOverOptions = {}
+): TakingOver {
 	const isWanted = (id: string): boolean => only?.has(id) ?? true;
 	const personById = new Map(answer.people.map((person) => [person.id, person]));
 	const joined = answer.changes.joined.filter(isWanted).flatMap((id) => {
