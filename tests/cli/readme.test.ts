@@ -37,11 +37,14 @@ describe('README.md', () => {
 				'plan',
 				'replan',
 				'forecast',
+				'outlook',
+				'what-if',
 				'walk-in',
 				'station-time',
 				'retention',
 				'matching-risk',
 				'import-roster',
+				'verify-record',
 				'serve'
 			])
 		);

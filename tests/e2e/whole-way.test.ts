@@ -130,7 +130,7 @@ describe('the whole way', () => {
 		expect(document.people).toHaveLength(13);
 		const { bookings } = document.enrollment;
 		expect(bookings).toHaveLength(12);
-		const rows = (await save(/^Save bookings\.csv/)).trim().split(/\r?\n/);
+		const rows = (await save(/^Save CSV of Bookings/)).trim().split(/\r?\n/);
 		expect(rows).toHaveLength(13);
 		expect(rows.some((row) => row.includes('K13') && row.includes('Anneliese Pottinger'))).toBe(true);
 

@@ -22,6 +22,7 @@ const manifests = import.meta.glob<ShippedPackage>(
 		'/node_modules/ical-generator/package.json',
 		'/node_modules/papaparse/package.json',
 		'/node_modules/pure-rand/package.json',
+		'/node_modules/saxen/package.json',
 		'/node_modules/svelte/package.json',
 		'/node_modules/write-excel-file/package.json',
 		'/node_modules/zod/package.json'
