@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { sheets } from '../../src/lib/components/sheet/sheets';
 import { violationsOf } from '../support/accessibility';
 import { useBrowser } from '../support/browser';
-import { fullSheets, larkfen } from '../support/full-sheets';
+import { fullSheets, larkfen, useColors } from '../support/full-sheets';
 import { type RunningApp, startApp } from '../support/server';
 import { Desk } from './pages/desk';
 
@@ -19,8 +19,9 @@ afterAll(() => app.stop());
 describe('on paper', () => {
 	it.each(fullSheets)('%s has no violation of WCAG 2.2 AA', async (address) => {
 		const page = await browser.open();
+		const areUsed = await useColors(page, app.url, 'light');
 		await new Desk(page, app.url, larkfen).visit(address);
-		expect(await page.locator('[data-set="light"]').count()).toBe(1);
+		await areUsed();
 		expect(await violationsOf(page)).toEqual([]);
 	});
 });

@@ -1,8 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { colorSetCookie } from '../../src/lib/components/sheet/color-set';
 import { violationsOf } from '../support/accessibility';
 import { useBrowser } from '../support/browser';
-import { fullSheets, larkfen } from '../support/full-sheets';
+import { fullSheets, larkfen, useColors } from '../support/full-sheets';
 import { type RunningApp, startApp } from '../support/server';
 import { Desk } from './pages/desk';
 
@@ -18,9 +17,9 @@ afterAll(() => app.stop());
 describe('in the blueprint set', () => {
 	it.each(fullSheets)('%s has contrast enough', async (address) => {
 		const page = await browser.open();
-		await page.context().addCookies([{ name: colorSetCookie, value: 'blueprint', url: app.url }]);
+		const areUsed = await useColors(page, app.url, 'blueprint');
 		await new Desk(page, app.url, larkfen).visit(address);
-		expect(await page.locator('[data-set="blueprint"]').count()).toBe(1);
+		await areUsed();
 		expect(await violationsOf(page, { colorsOnly: true })).toEqual([]);
 	});
 });

@@ -1,3 +1,6 @@
+import type { Page } from 'playwright-core';
+import { expect } from 'vitest';
+import { type ColorSet, colorSetCookie } from '../../src/lib/components/sheet/color-set';
 import { coverSheets } from '../../src/lib/components/sheet/cover-sheets';
 import { sheets } from '../../src/lib/components/sheet/sheets';
 
@@ -15,3 +18,9 @@ export const fullSheets: readonly string[] = [
 	`/r/${larkfen}/retention?on=2026-11-25&template=0`,
 	`/r/${larkfen}/plan?date=2027-01-11&booking=0`
 ];
+
+/** Sets the colors of a page before it is opened, and says afterwards that they were used. */
+export async function useColors(page: Page, url: string, set: ColorSet): Promise<() => Promise<void>> {
+	await page.context().addCookies([{ name: colorSetCookie, value: set, url }]);
+	return async () => expect(await page.locator(`[data-set="${set}"]`).count()).toBe(1);
+}
