@@ -123,7 +123,7 @@ describe('the whole way', () => {
 			]);
 			return contentOf(download);
 		};
-		const document = JSON.parse(await save(/^Save .*\.json$/)) as {
+		const document = JSON.parse(await save(/^Save rollout\.json/)) as {
 			people: { id: string }[];
 			enrollment: { bookings: { person: string; start: string; minutes: number }[] };
 		};

@@ -30,6 +30,7 @@ export default defineAnswer<{ runs: number; seed: number }, ForecastAnswer>({
 });
 
 function text({ runs, finish, waves, visits }: ForecastAnswer, rollout: Rollout): string {
+	if (visits.mean === 0) return 'Nobody is still to be enrolled, or nobody would come.';
 	const dates = [
 		['half of the futures', finish.p50],
 		['80 of 100 futures', finish.p80],
