@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import type { Correction } from '$lib/core/roster/corrections';
+import { type SaidOfList, nothingSaid } from './roster-preview';
 
 /**
  * Rosters that were chosen and not yet applied or cancelled. They are about people, so they stay in memory only, for half
@@ -10,20 +10,23 @@ export interface RosterDraft {
 	readonly rollout: string;
 	readonly fileName: string;
 	readonly bytes: Uint8Array;
-	/** What the user said about the list: see the map of the roster intake. */
-	readonly map: Readonly<Record<string, unknown>>;
-	/** Cells that the user put right. */
-	readonly corrections: readonly Correction[];
+	readonly said: SaidOfList;
+	/** The file whose remembered columns it was read by; null where it was read by none. */
+	readonly readAs: string | null;
 }
 
 const minutesKept = 30;
 const most = 20;
 const drafts = new Map<string, { draft: RosterDraft; until: number }>();
 
-/** Keeps a roster until it is applied, cancelled, or half an hour old; the oldest makes room. */
-export function keepRoster(rollout: string, fileName: string, bytes: Uint8Array): RosterDraft {
-	const draft = { id: randomUUID(), rollout, fileName, bytes, map: {}, corrections: [] };
-	remember(draft);
+/** A roster that is not kept yet. */
+export function newRoster(rollout: string, fileName: string, bytes: Uint8Array): RosterDraft {
+	return { id: randomUUID(), rollout, fileName, bytes, said: nothingSaid, readAs: null };
+}
+
+/** Keeps a roster, or what was said of it since, until it is applied, cancelled, or half an hour old; the oldest makes room. */
+export function keepRoster(draft: RosterDraft): RosterDraft {
+	drafts.set(draft.id, { draft, until: performance.now() + minutesKept * 60_000 });
 	for (const id of drafts.keys()) {
 		if (drafts.size <= most) break;
 		drafts.delete(id);
@@ -39,21 +42,7 @@ export function findRoster(rollout: string, id: string): RosterDraft | undefined
 	return kept?.rollout === rollout ? kept : undefined;
 }
 
-/** Keeps what the user said about a roster. */
-export function mapRoster(draft: RosterDraft, map: RosterDraft['map']): void {
-	remember({ ...draft, map });
-}
-
-/** Keeps what the user put right in a roster. */
-export function mendRoster(draft: RosterDraft, corrections: RosterDraft['corrections']): void {
-	remember({ ...draft, corrections });
-}
-
 /** Forgets a roster. */
 export function dropRoster(id: string): void {
 	drafts.delete(id);
-}
-
-function remember(draft: RosterDraft): void {
-	drafts.set(draft.id, { draft, until: performance.now() + minutesKept * 60_000 });
 }

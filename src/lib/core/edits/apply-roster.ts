@@ -2,19 +2,21 @@ import { z } from 'zod';
 import { isSameJson } from '../document/canonical';
 import { date, id } from '../document/fields';
 import { type EntryOf, entriesOf, indexOfId, withEntries } from '../document/lists';
+import type { RolloutDocument } from '../document/schema';
 import { fieldOf } from '../document/walk';
 import { type Fault, fault } from '../kernel/fault';
 import { nearestName } from '../kernel/nearest';
-import { ok, refused } from '../kernel/result';
+import { type Result, ok, refused } from '../kernel/result';
 import { defineEdit } from './define-edit';
 import { findStale } from './support/find-entry';
 import { entriesParam } from './support/params';
+import { withNameChanged } from './support/users';
 
 type Person = EntryOf<'people'>;
 
 /**
  * Takes a roster over: adds people who are new, changes the fields given of people who are there and no others, and sets
- * the last day of those who left. Nobody is deleted, as what is recorded of them must outlast them; a last day that is
+ * the last day of those who left; whoever has another number now gets it first, everywhere. Nobody is deleted, as what is recorded of them must outlast them; a last day that is
  * earlier already stays.
  */
 export default defineEdit({
@@ -33,9 +35,16 @@ export default defineEdit({
 		leave: z
 			.strictObject({ ids: z.array(id, { error: 'a list of ids of people' }), leavesOn: date })
 			.nullish()
-			.describe('Who left, and their last day')
+			.describe('Who left, and their last day'),
+		renumber: z
+			.array(z.strictObject({ at: id, to: id }), { error: 'a list of numbers that are and that shall be' })
+			.nullish()
+			.describe('Who has another number now: changed first, wherever the person is named')
 	}),
-	apply(document, { people, was, leave }) {
+	apply(original, { people, was, leave, renumber }) {
+		const renumbered = withNumbers(original, renumber ?? []);
+		if (!renumbered.ok) return renumbered;
+		const document = renumbered.value;
 		const present = entriesOf(document, 'people');
 		const indexById = new Map(present.map((person, index) => [person.id, index]));
 		const given = new Set<unknown>();
@@ -83,17 +92,43 @@ export default defineEdit({
 			at: ['people', indexOfId(entries, String(fieldOf(person, 'id')))]
 		}));
 	},
-	describe({ people, leave }, before) {
+	describe({ people, leave, renumber }, before) {
 		const ids = new Set(entriesOf(before, 'people').map((person) => person.id));
+		for (const { to } of renumber ?? []) ids.add(to);
 		const moved = people.filter((person) => ids.has(String(fieldOf(person, 'id')))).length;
 		const parts = [`${people.length - moved} joined`, `${moved} changed`, `${leave?.ids.length ?? 0} left`];
+		if (renumber && renumber.length > 0) parts.push(`${renumber.length} with another number`);
 		return `Roster taken over: ${parts.join(', ')}`;
 	},
-	remember: ({ people, leave }) => ({
+	remember: ({ people, leave, renumber }) => ({
 		people: people.length,
-		leave: leave ? { ids: leave.ids.length, leavesOn: leave.leavesOn } : null
+		leave: leave ? { ids: leave.ids.length, leavesOn: leave.leavesOn } : null,
+		...(renumber && renumber.length > 0 ? { renumber: renumber.length } : {})
 	})
 });
+
+/** The document in which people have other numbers; refused where nobody has the old one or somebody the new one. */
+function withNumbers(
+	document: RolloutDocument,
+	renumber: readonly { readonly at: string; readonly to: string }[]
+): Result<RolloutDocument> {
+	let changed = document;
+	const faults = renumber.flatMap(({ at, to }, place): Fault[] => {
+		const entries = entriesOf(changed, 'people');
+		const index = indexOfId(entries, at);
+		const person = entries[index];
+		if (!person) {
+			const ids = entries.map((one) => one.id);
+			return [fault(['renumber', place, 'at'], at, 'the id of a person', nearestName(at, ids))];
+		}
+		if (at === to) return [];
+		if (indexOfId(entries, to) >= 0) return [fault(['renumber', place, 'to'], to, 'an id that no other person has')];
+		const named = withNameChanged(changed, 'people', at, to);
+		changed = withEntries(named, 'people', entriesOf(named, 'people').with(index, { ...person, id: to }));
+		return [];
+	});
+	return faults.length > 0 ? refused(faults) : ok(changed);
+}
 
 /** The fields that were seen of a person, as they are now; left out and null are the same. */
 function presentFields(

@@ -1,5 +1,7 @@
 import type { Rollout } from '../document/schema';
-import { type Result, ok } from '../kernel/result';
+import { type Fault, fault } from '../kernel/fault';
+import { type Result, ok, refused } from '../kernel/result';
+import { type Work, unwatched } from '../kernel/work';
 import { changesFor } from './compare-with';
 import { type Correction, corrected } from './corrections';
 import { decodeRoster, withBytesShown } from './decode/decode-roster';
@@ -13,7 +15,8 @@ import type { Known } from './people/read-values';
 import type { RosterAnswer, RosterOrigin } from './roster-answer';
 import { type RosterMap, readRosterMap } from './roster-map';
 import { cellText } from './values/cell-text';
-import { surveyIds } from './values/ids';
+import { type IdColumn, surveyIds } from './values/ids';
+import type { DateOrder } from './values/read-date';
 import { knownValuesOf } from './values/known-values';
 import { chooseSheet } from './workbook/choose-sheet';
 import { isArchive, readWorkbook } from './workbook/read-workbook';
@@ -24,8 +27,25 @@ export interface ImportOptions {
 	readonly map?: unknown;
 	/** The rollout that the list is compared with. */
 	readonly into?: Rollout | undefined;
-	/** Cells that a person put right. */
+	/** Cells and rows that a person put right, or left out. */
 	readonly corrections?: readonly Correction[];
+	/** Pairs of ids of which a person said that they are two people. */
+	readonly apart?: readonly (readonly [string, string])[];
+	/** Who is told how far it is, and may stop it. */
+	readonly work?: Work;
+}
+
+/** A list that was read, with what a preview needs beside the answer. */
+export interface RosterReading {
+	readonly answer: RosterAnswer;
+	readonly table: Table;
+	/** The order of day and month that the map gave, if it gave one. */
+	readonly dateOrder: DateOrder | undefined;
+	/** Where each person stands: id to row. */
+	readonly rowById: ReadonlyMap<string, number>;
+	/** Rows whose cells stand in the wrong columns, or that have more cells than the header. */
+	readonly misplaced: readonly number[];
+	readonly ids: IdColumn;
 }
 
 /**
@@ -34,13 +54,20 @@ export interface ImportOptions {
  * a file that is empty, unreadable, cut off or no roster, and a map that is wrong.
  * @source the record form: RFC 4180; everything else: our contract
  */
-export function importRoster(
+export function importRoster(bytes: Uint8Array, options: ImportOptions = {}): Result<RosterAnswer> {
+	const read = readRoster(bytes, options);
+	return read.ok ? ok(read.value.answer) : read;
+}
+
+/** As `importRoster`, with what a preview needs. Refuses also when it was stopped. */
+export function readRoster(
 	bytes: Uint8Array,
-	{ map, into, corrections = [] }: ImportOptions = {}
-): Result<RosterAnswer> {
+	{ map, into, corrections = [], apart = [], work = unwatched }: ImportOptions = {}
+): Result<RosterReading> {
 	const wanted = readRosterMap(map);
 	if (!wanted.ok) return wanted;
 	const known = into === undefined ? undefined : knownSideOf(into);
+	work.report(0, steps.all, 'Taking the list apart');
 	const opened = openList(bytes, wanted.value, known?.values);
 	if (!opened.ok) return opened;
 	const { origin, dateSystem, doubtfulIn } = opened.value;
@@ -48,10 +75,17 @@ export function importRoster(
 	if (!mended.ok) return mended;
 	const table = mended.value;
 	const { plan, columns } = table;
+	const total = table.records.records.length - table.firstIndex;
 
-	const { drafts, problems } = readRows(table, { encoding: origin.encoding, doubtfulIn });
-	const dates = { orderGiven: wanted.value.dateOrder ?? undefined, dateSystem };
-	const { people, held } = readPeople(drafts, plan, dates, known);
+	if (work.isCancelled()) return refused([stopped(total)]);
+	work.report(steps.apart, steps.all, `Reading ${total} rows`);
+	const { drafts, problems, ids } = readRows(table, { encoding: origin.encoding, doubtfulIn });
+	if (work.isCancelled()) return refused([stopped(total)]);
+	work.report(steps.rows, steps.all, `Reading the values of ${drafts.length} people`);
+	const dateOrder = wanted.value.dateOrder ?? undefined;
+	const { people, held } = readPeople(drafts, plan, { orderGiven: dateOrder, dateSystem }, known);
+	if (work.isCancelled()) return refused([stopped(total)]);
+	work.report(steps.people, steps.all, 'Comparing');
 	const changes = changesFor(people, held, into);
 	const left = new Set(changes.left);
 	const missing = (into?.people ?? []).filter(({ id }) => left.has(id));
@@ -59,15 +93,30 @@ export function importRoster(
 	const all = [
 		...problems,
 		...drafts.flatMap((draft) => draft.problems),
-		...findSamePeople(people, plan, missing, (id) => joined.has(id))
+		...findSamePeople(people, plan, missing, (id) => joined.has(id), apart)
 	];
+	work.report(steps.all, steps.all);
 	return ok({
-		...origin,
-		columns: columns.map((column) => ({ ...column, header: withBytesShown(column.header) })),
-		people: people.map(({ person }) => person),
-		problems: inOrder(all, plan.headers),
-		changes
+		answer: {
+			...origin,
+			columns: columns.map((column) => ({ ...column, header: withBytesShown(column.header) })),
+			people: people.map(({ person }) => person),
+			problems: inOrder(all, plan.headers),
+			changes
+		},
+		table,
+		dateOrder,
+		rowById: new Map(people.map(({ person, row }) => [person.id, row])),
+		misplaced: drafts.filter(({ isOddlyLong }) => isOddlyLong).map(({ row }) => row),
+		ids
 	});
+}
+
+/** How far the work is, out of `all`: shares of the time that each step takes. */
+const steps = { apart: 25, rows: 50, people: 85, all: 100 };
+
+function stopped(rows: number): Fault {
+	return fault([], `${rows} rows`, 'to be read to the end; it was stopped, and nothing was changed');
 }
 
 /** A list that was opened: its table, what the answer says of where it came from, and what its cells are read by. */
@@ -102,7 +151,7 @@ function openList(bytes: Uint8Array, map: RosterMap, known: Known | undefined): 
 function readRows(
 	{ plan, records: { records, broken }, firstIndex }: Table,
 	context: Pick<DraftContext, 'encoding' | 'doubtfulIn'>
-): { readonly drafts: readonly RowDraft[]; readonly problems: RosterProblem[] } {
+): { readonly drafts: readonly RowDraft[]; readonly problems: RosterProblem[]; readonly ids: IdColumn } {
 	const problems: RosterProblem[] = [];
 	const drafts: RowDraft[] = [];
 	const ids = surveyIds(records.slice(firstIndex).flatMap((cells) => idOf(cells, plan.id)));
@@ -121,7 +170,7 @@ function readRows(
 			problems.push(problem(why, { row, column: null, value }));
 		}
 	}
-	return { drafts, problems };
+	return { drafts, problems, ids };
 }
 
 /** The id of a record with more than one cell filled: a single one may be a remark. */

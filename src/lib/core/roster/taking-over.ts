@@ -7,7 +7,14 @@ export interface TakingOver {
 	readonly people: readonly Readonly<Record<string, unknown>>[];
 	/** Of those who are there, the changing fields as they were when the proposal was made. */
 	readonly was: readonly Readonly<Record<string, unknown>>[];
+	readonly renumber?: readonly Renumber[];
 	readonly leave: { readonly ids: readonly string[]; readonly leavesOn: LocalDate } | null;
+}
+
+/** A person who has another number now: the one in the document, and the one in the list. */
+export interface Renumber {
+	readonly at: string;
+	readonly to: string;
 }
 
 export interface TakingOverOptions {

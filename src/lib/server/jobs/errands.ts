@@ -6,11 +6,13 @@ import type { ListedChange } from '../../core/exports/lists/define-list';
 import { workbookOf } from '../../core/exports/support/workbook';
 import type { Finding } from '../../core/kernel/finding';
 import type { Result } from '../../core/kernel/result';
+import type { Work } from '../../core/kernel/work';
+import { type PreviewInput, previewOfRollout } from '../roster-preview';
 
-/** Work for a thread that answers no question of a rollout: what it gives is a file. */
+/** Work for a thread that answers no question of a rollout: what it gives is a file, or a list that was read. */
 export interface Errand {
 	readonly params: z.ZodType;
-	run(rollout: Rollout, params: unknown): Promise<Result<unknown>>;
+	run(rollout: Rollout, params: unknown, work: Work): Promise<Result<unknown>> | Result<unknown>;
 }
 
 /** What a workbook of a list is made from, beside the rollout. */
@@ -40,5 +42,12 @@ export const errands: ReadonlyMap<string, Errand> = new Map([
 	[
 		'write-workbook',
 		{ params: workbookParams, run: (rollout, params) => writeWorkbook(rollout, workbookParams.parse(params)) }
+	],
+	[
+		'preview-roster',
+		{
+			params: z.custom<PreviewInput>(),
+			run: (rollout, params, work) => previewOfRollout(rollout, params as PreviewInput, work)
+		}
 	]
 ]);

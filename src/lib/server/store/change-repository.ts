@@ -26,6 +26,31 @@ export interface ChangeRow {
 
 export type NewChange = Omit<ChangeRow, 'undoneBy' | 'pieces' | 'seal'>;
 
+/** The change behind what was done to an entry. */
+export interface ChangeBehind {
+	readonly change: number;
+	readonly at: string;
+	readonly who: string;
+	readonly edit: string;
+	/** Read when asked for: of some changes they are large. */
+	readonly params: () => unknown;
+}
+
+/** What a change did to one entry of a list; null where it was not there. */
+export interface EntryChange extends ChangeBehind {
+	/** The number of its piece. */
+	readonly piece: number;
+	readonly before: unknown;
+	readonly after: unknown;
+}
+
+interface RawEntryChange {
+	readonly piece: number;
+	readonly change: number;
+	readonly before: string | null;
+	readonly after: string | null;
+}
+
 type RawChange = Omit<ChangeRow, 'params' | 'undoneBy'> & { readonly params: string };
 
 const columns = `
@@ -143,6 +168,60 @@ export class ChangeRepository {
 			.pluck();
 		const numbers = pieces.flatMap(({ path, number }) => later.all(rollout, path, number, after));
 		return [...new Set(numbers)].sort((a, b) => a - b);
+	}
+
+	/**
+	 * What was done to entries of a list by changes that are in effect, in their order; undoings and what they took back are left
+	 * out, as if neither had been. Of all entries, or of those with these numbers.
+	 */
+	entryHistory(rollout: string, path: string, numbers?: readonly number[]): readonly EntryChange[] {
+		const effective = this.#inEffect(rollout);
+		const select = `SELECT p.number AS piece, p.change, p.body_before AS before, p.body_after AS after
+			FROM change_piece p WHERE p.rollout = ? AND p.path = ? AND p.number`;
+		const rows =
+			numbers === undefined
+				? this.#db
+						.prepare<[string, string], RawEntryChange>(`${select} > 0 ORDER BY p.number, p.change`)
+						.all(rollout, path)
+				: numbers.flatMap((number) =>
+						this.#db
+							.prepare<[string, string, number], RawEntryChange>(`${select} = ? ORDER BY p.change`)
+							.all(rollout, path, number)
+					);
+		return rows.flatMap(({ piece, change, before, after }) => {
+			const record = effective.get(change);
+			if (!record) return [];
+			const read = (body: string | null): unknown => (body === null ? null : (JSON.parse(body) as unknown));
+			return [{ ...record, piece, before: read(before), after: read(after) }];
+		});
+	}
+
+	/** Numbers of the entries of a list that a change of another edit than this one touched. */
+	entriesTouchedBeside(rollout: string, path: string, edit: string): readonly number[] {
+		return this.#db
+			.prepare<[string, string, string], number>(
+				`SELECT DISTINCT p.number FROM change_piece p JOIN change c ON c.rollout = p.rollout AND c.number = p.change
+				WHERE p.rollout = ? AND p.path = ? AND p.number > 0 AND c.edit <> ? AND c.undoes IS NULL`
+			)
+			.pluck()
+			.all(rollout, path, edit);
+	}
+
+	#inEffect(rollout: string): ReadonlyMap<number, ChangeBehind> {
+		const rows = this.#db
+			.prepare<
+				[string],
+				{ number: number; at: string; who: string; edit: string; params: string; undoes: number | null }
+			>('SELECT number, at, who, edit, params, undoes FROM change WHERE rollout = ? ORDER BY number DESC')
+			.all(rollout);
+		const undone = new Set<number>();
+		const inEffect = new Map<number, ChangeBehind>();
+		for (const { number, undoes, params, ...row } of rows) {
+			if (undone.has(number)) continue;
+			if (undoes !== null) undone.add(undoes);
+			else inEffect.set(number, { ...row, change: number, params: () => JSON.parse(params) as unknown });
+		}
+		return inEffect;
 	}
 
 	#numbers(rollout: string, where: string): readonly number[] {

@@ -116,6 +116,8 @@ export class RolloutRepository {
 	/** Erases a rollout with its whole history; there is no way back. */
 	erase(id: string): void {
 		this.#db.prepare('DELETE FROM rollout WHERE id = ?').run(id);
+		// What was decided about lists of people is a fact of the installation, and names people.
+		this.#db.prepare("DELETE FROM installation WHERE key = 'roster of ' || ?").run(id);
 	}
 
 	/** Ids of rollouts removed before an instant. */

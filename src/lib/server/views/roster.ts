@@ -1,13 +1,34 @@
 import type { RosterConsequence } from '$lib/core/answers/support/roster-consequences';
 import { nameOf } from '$lib/core/document/names';
 import type { Rollout } from '$lib/core/document/schema';
+import type { Duplicate, Duplicates } from '$lib/core/roster/duplicates';
+import { type RosterConflict, conflictKey } from '$lib/core/roster/origins';
 import type { RosterAnswer, RosterValue } from '$lib/core/roster/roster-answer';
+import { shownAt } from '$lib/server/clock';
+import type { PairDecision } from '$lib/server/http/roster-form';
+import type { RosterPreview, SaidOfList } from '$lib/server/roster-preview';
 
 /** How many of each list a page shows; the counts tell the whole. */
 const most = 300;
 
-/** A proposal as the preview shows it. */
-export function rosterView(rollout: Rollout, answer: RosterAnswer) {
+/** So many conflicts and pairs are shown at once; those that are decided make room. */
+const mostAsked = 100;
+
+/** A list as the sheet shows it before it is taken over. */
+export function previewView(rollout: Rollout, preview: RosterPreview, said: SaidOfList) {
+	const { conflicts, duplicates, oddRows, following, faults, shape } = preview;
+	return {
+		proposal: proposalView(rollout, { ...preview.answer, changes: preview.undisputed }),
+		following: faults.length > 0 ? null : followingView(rollout, following),
+		faults: faults.length > 0 ? faults : null,
+		pairs: pairsView(duplicates, rollout),
+		oddRows,
+		conflicts: conflictsView(rollout, preview.answer, conflicts, said),
+		hasShape: shape !== null
+	};
+}
+
+function proposalView(rollout: Rollout, answer: RosterAnswer) {
 	const personById = new Map(answer.people.map((person) => [person.id, person]));
 	const { joined, moved, left, unchanged } = answer.changes;
 	return {
@@ -31,16 +52,106 @@ export function rosterView(rollout: Rollout, answer: RosterAnswer) {
 		}),
 		moved: moved.slice(0, most).map(({ person, fields }) => ({
 			id: person,
-			name: nameOf(rollout.people, person),
+			name: personById.get(person)?.name ?? nameOf(rollout.people, person),
 			fields: Object.entries(fields).map(([field, [before, after]]) => ({
 				field,
-				before: said(before),
-				after: said(after)
+				before: shownValue(before),
+				after: shownValue(after)
 			}))
 		})),
 		left: left.slice(0, most).map((id) => ({ id, name: nameOf(rollout.people, id) })),
-		/** So many would leave that the file may be only a part of the list. */
-		isHalfMissing: rollout.people.length >= 4 && left.length * 2 >= rollout.people.length
+		isHalfMissing: isHalfMissing(rollout, answer.changes)
+	};
+}
+
+/** So many would leave that the file may be only a part of the list. */
+export function isHalfMissing({ people }: Rollout, { left }: Pick<RosterAnswer['changes'], 'left'>): boolean {
+	return people.length >= 4 && left.length * 2 >= people.length;
+}
+
+/** Rows that cannot all be right, side by side, each with what can be decided about it. */
+function pairsView({ columns, found, count }: Duplicates, rollout: Rollout) {
+	return {
+		count,
+		columns: columns.map(({ header }) => header),
+		found: found.map((duplicate) => ({
+			kind: duplicate.kind,
+			key: duplicate.sides.map(({ row, id }) => `${row ?? 'here'} ${id}`).join(' '),
+			sides: duplicate.sides.map(({ row, id, texts }) => ({
+				where: row === null ? 'At the site, not in the list' : `Row ${row}`,
+				id,
+				texts
+			})),
+			differs: columns.map((_, at) => new Set(duplicate.sides.map(({ texts }) => texts[at])).size > 1),
+			choices: choicesFor(duplicate, rollout).map(({ label, decision }) => ({ label, value: JSON.stringify(decision) }))
+		}))
+	};
+}
+
+function choicesFor(
+	{ kind, sides, idColumn }: Duplicate,
+	rollout: Rollout
+): readonly { readonly label: string; readonly decision: PairDecision }[] {
+	const rows = sides.flatMap(({ row }) => (row === null ? [] : [row]));
+	if (kind === 'one-number') {
+		return rows.map((kept) => ({
+			label: `Row ${kept} counts`,
+			decision: { leaveOut: rows.filter((row) => row !== kept) }
+		}));
+	}
+	const [first, second] = sides;
+	if (!first || !second || second.row === null) return [];
+	const two = { label: 'They are two people', decision: { apart: [first.id, second.id] as [string, string] } };
+	if (first.row === null) {
+		const number = { row: second.row, column: idColumn, value: first.id };
+		return [
+			{ label: `One person; ${first.id} stays the number here`, decision: { number } },
+			{ label: `One person; ${second.id} is the number now`, decision: { renumber: { at: first.id, to: second.id } } },
+			two
+		];
+	}
+	const here = new Set(rollout.people.map(({ id }) => id));
+	const known = ({ id }: { id: string }): string => (here.has(id) ? `${id}, known here` : id);
+	return [
+		{ label: `One person; ${known(first)}, is right`, decision: { leaveOut: [second.row] } },
+		{ label: `One person; ${known(second)}, is right`, decision: { leaveOut: [first.row] } },
+		two
+	];
+}
+
+function conflictsView(
+	rollout: Rollout,
+	{ people }: RosterAnswer,
+	conflicts: readonly RosterConflict[],
+	{ choices }: SaidOfList
+) {
+	const chosen = new Map(choices);
+	const names = new Map(people.map(({ id, name }) => [id, name]));
+	const open = conflicts.filter((one) => !one.isKept);
+	const undecided = open.filter((one) => !chosen.has(conflictKey(one))).length;
+	const inOrder = open.toSorted((a, b) => Number(chosen.has(conflictKey(a))) - Number(chosen.has(conflictKey(b))));
+	return {
+		count: open.length,
+		undecided,
+		kept: conflicts.length - open.length,
+		rows: inOrder.slice(0, mostAsked).map((one) => {
+			const { person, kind, field, here, roster, origin, before } = one;
+			return {
+				key: conflictKey(one),
+				id: person,
+				name: names.get(person) ?? nameOf(rollout.people, person),
+				kind,
+				field,
+				here: shownValue(here),
+				roster: shownValue(roster),
+				who: origin.who,
+				at: shownAt(rollout.site.timeZone, origin.at),
+				change: origin.change,
+				before: before === undefined ? null : shownValue(before),
+				isListUnchanged: before !== undefined && shownValue(before) === shownValue(roster),
+				choice: chosen.get(conflictKey(one)) ?? null
+			};
+		})
 	};
 }
 
@@ -82,6 +193,7 @@ export function followingView(rollout: Rollout, consequences: readonly RosterCon
 	};
 }
 
-function said(value: RosterValue): string {
+/** A value of a person in words. */
+export function shownValue(value: RosterValue): string {
 	return value === null || value.length === 0 ? 'nothing' : typeof value === 'string' ? value : value.join(', ');
 }

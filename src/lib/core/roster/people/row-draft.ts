@@ -14,6 +14,8 @@ export interface RowDraft {
 	readonly texts: readonly (string | null | undefined)[];
 	/** True when the cells stand in the wrong columns, so that none of them can be believed. */
 	readonly isMisplaced: boolean;
+	/** True when it has too many cells or too few: it is mended as a whole. */
+	readonly isOddlyLong: boolean;
 	readonly problems: RosterProblem[];
 }
 
@@ -36,12 +38,14 @@ export function draftRow(cells: readonly string[], row: number, brokenCell: numb
 		value: withBytesShown(value)
 	});
 	if (brokenCell >= 0) problems.push(problem('quote-broken', place(brokenCell, cells[brokenCell] ?? '')));
-	const isMisplaced = toldCount(cells, place, context, problems);
+	const told = toldCount(cells, place, context, problems);
+	const isMisplaced = told === 'misplaced';
+	const isOddlyLong = told !== 'fits';
 	const texts: (string | null | undefined)[] = [];
 	if (isMisplaced) {
 		// The id tells whose row is held back, if it is anybody's.
 		if (plan.id !== undefined) texts[plan.id] = cellText(cells[plan.id] ?? '');
-		return { row, texts, isMisplaced, problems };
+		return { row, texts, isMisplaced, isOddlyLong, problems };
 	}
 	for (let column = 0; column < cells.length; column++) {
 		const raw = cells[column] ?? '';
@@ -68,7 +72,7 @@ export function draftRow(cells: readonly string[], row: number, brokenCell: numb
 		}
 		if (isUsed) texts[column] = readable ? (isEmptyCell(text) ? '' : text) : null;
 	}
-	return { row, texts, isMisplaced, problems };
+	return { row, texts, isMisplaced, isOddlyLong, problems };
 }
 
 /** Tells a cell in which a spreadsheet wrote an error instead of the value, by what the column holds. */
@@ -81,25 +85,25 @@ function lostValue(column: number, plan: Plan, place: ProblemPlace): RosterProbl
 		: problem('value-unknown', place, undefined, false, undefined);
 }
 
-/** Tells a record with too many or too few cells; true when its cells are in the wrong columns. */
+/** Tells a record with too many or too few cells, and whether its cells are in the wrong columns. */
 function toldCount(
 	cells: readonly string[],
 	place: (column: number | null, value: string) => { row: number; column: string | null; value: string },
 	{ plan, ids }: DraftContext,
 	problems: RosterProblem[]
-): boolean {
+): 'fits' | 'told' | 'misplaced' {
 	const isSurplus = cells.slice(plan.headers.length).some((cell) => cellText(cell) !== '');
-	if (!isSurplus && cells.length >= plan.width) return false;
+	if (!isSurplus && cells.length >= plan.width) return 'fits';
 	const isMisplaced = !fits(cells, plan, ids);
 	const code = isSurplus ? 'cells-too-many' : 'cells-too-few';
 	const expected = isSurplus ? plan.headers.length : plan.width;
 	const value = cells.map((cell) => cell.trim()).join(' | ');
 	problems.push(problem(code, place(null, value), cells.length, expected, isMisplaced));
-	return isMisplaced;
+	return isMisplaced ? 'misplaced' : 'told';
 }
 
 /** Whether the cells are of the kinds that their columns hold. */
-function fits(cells: readonly string[], { id, names, dates, others }: Plan, ids: IdColumn): boolean {
+export function fits(cells: readonly string[], { id, names, dates, others }: Plan, ids: IdColumn): boolean {
 	const text = (column: number): string => cellText(cells[column] ?? '');
 	if (id !== undefined && text(id) !== '' && !fitsColumn(text(id), ids)) return false;
 	if (names.some((column) => /[\d@]/.test(text(column)))) return false;

@@ -25,22 +25,25 @@ const mostCompared = 50;
  * Tells rows with different ids that are the same person by all else. Two people may have one name, so the name alone
  * is never enough: the first day or the e-mail address must agree too, or two of the other fields, and no field may
  * differ where both have one; but with one name, one address and no two first days, the rest may have changed since. A
- * joined person is also held against those of the document that are missing: their id may have changed.
+ * joined person is also held against those of the document that are missing: their id may have changed. Pairs that are
+ * `apart` are known to be two people.
  */
 export function findSamePeople(
 	people: readonly ReadPerson[],
 	plan: Plan,
 	missing: readonly RosterPerson[],
-	isNew: (id: string) => boolean
+	isNew: (id: string) => boolean,
+	apart: readonly (readonly [string, string])[] = []
 ): RosterProblem[] {
 	const column = plan.id === undefined ? null : (plan.headers[plan.id] ?? '');
+	const known = new Set(apart.map(pairKey));
 	const byKey = new Map<string, Candidate[]>();
 	for (const person of missing) add(byKey, candidate(person, undefined));
 	const problems: RosterProblem[] = [];
 	for (const { row, person } of people) {
 		const one = candidate(person, row);
 		const same = firstOf(asked(one), byKey, (other) => {
-			if (!agree(one, other)) return false;
+			if (!agree(one, other) || known.has(pairKey([person.id, other.person.id]))) return false;
 			return other.row !== undefined || (isNew(person.id) && isSurelyTelling(one, other));
 		});
 		if (same) {
@@ -52,6 +55,11 @@ export function findSamePeople(
 		add(byKey, one);
 	}
 	return problems;
+}
+
+/** One key for two ids, in whatever order. */
+export function pairKey(ids: readonly [string, string]): string {
+	return JSON.stringify([...ids].sort());
 }
 
 /** The first candidate under any of the keys that is meant. */
