@@ -87,7 +87,8 @@ describe('rows with the wrong number of cells', () => {
 		'2,Ben Ode,Office,2021-04-03',
 		'3,Kaya, Cem,Dock,2022-06-05',
 		'4,2023-01-02',
-		'5,Dan Moe,2022-06-05'
+		'5,Dan Moe,2022-06-05',
+		'6,,Eva Lind,Dock,2022-06-05'
 	);
 
 	test('are offered in the one way in which they fit, or as they stand', () => {
@@ -100,7 +101,12 @@ describe('rows with the wrong number of cells', () => {
 				suggested: ['3', 'Kaya, Cem', 'Dock', '2022-06-05']
 			},
 			{ row: 5, cells: ['4', '2023-01-02'], suggested: ['4', '', '', '2023-01-02'] },
-			{ row: 6, cells: ['5', 'Dan Moe', '2022-06-05'], suggested: ['5', 'Dan Moe', '', '2022-06-05'] }
+			{ row: 6, cells: ['5', 'Dan Moe', '2022-06-05'], suggested: ['5', 'Dan Moe', '', '2022-06-05'] },
+			{
+				row: 7,
+				cells: ['6', '', 'Eva Lind', 'Dock', '2022-06-05'],
+				suggested: ['6', 'Eva Lind', 'Dock', '2022-06-05']
+			}
 		]);
 	});
 

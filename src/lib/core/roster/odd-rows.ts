@@ -62,8 +62,9 @@ function suggestionFor(
 	if (surplus > 0) {
 		const glue = between === ',' || between === ';' ? `${between} ` : between;
 		for (let at = 0; at + surplus < cells.length; at++) {
-			const joined = cells.slice(at, at + surplus + 1).join(glue);
-			add([...cells.slice(0, at), joined, ...cells.slice(at + surplus + 1)]);
+			// Cells that were put in with nothing in them leave no delimiter behind.
+			const parts = cells.slice(at, at + surplus + 1).filter((cell) => cell !== '');
+			add([...cells.slice(0, at), parts.join(glue), ...cells.slice(at + surplus + 1)]);
 		}
 	} else {
 		const missing = Array.from({ length: -surplus }, () => '');

@@ -26,7 +26,7 @@ const sentences = {
 	'value-unknown': (what: string | undefined, isKept: boolean, nearest: string | undefined) =>
 		what === undefined
 			? 'A spreadsheet wrote an error here instead of a value. It is left empty: correct it.'
-			: `This ${what} is not known at the site${nearest === undefined ? '' : `; did you mean ${shown(nearest)}?`} ` +
+			: `This ${what} is not known at the site${nearest === undefined ? '.' : `; did you mean ${shown(nearest)}?`} ` +
 				(isKept
 					? 'It is taken as written: correct it if it is not new.'
 					: 'It is left empty: correct it, or add it to the site first.'),

@@ -111,10 +111,10 @@ function choicesFor(
 		];
 	}
 	const here = new Set(rollout.people.map(({ id }) => id));
-	const known = ({ id }: { id: string }): string => (here.has(id) ? `${id}, known here` : id);
+	const known = ({ id }: { id: string }): string => (here.has(id) ? `${id} (known here)` : id);
 	return [
-		{ label: `One person; ${known(first)}, is right`, decision: { leaveOut: [second.row] } },
-		{ label: `One person; ${known(second)}, is right`, decision: { leaveOut: [first.row] } },
+		{ label: `One person; ${known(first)} is right`, decision: { leaveOut: [second.row] } },
+		{ label: `One person; ${known(second)} is right`, decision: { leaveOut: [first.row] } },
 		two
 	];
 }
