@@ -6,7 +6,8 @@ import { EnrollmentModel } from '../model';
 import { Chance } from './chance';
 import { type ForecastPuzzle, forecastPuzzle } from './puzzle';
 import { quantileOf } from './quantile';
-import { Simulation, type VisitAssumptions, enrolled } from './simulate';
+import { type Reserve, reserveTime } from './reserve';
+import { Simulation, enrolled } from './simulate';
 import { startingPlan } from './starting-plan';
 
 /** What is likely to become of the plan: when everybody is done, and how many of each wave in time. */
@@ -57,11 +58,31 @@ export interface ForecastOptions {
  * itself. Bookings of the document stay where they are valid; the others are planned around them first.
  */
 export function forecastEnrollment(rollout: Rollout, options: ForecastOptions, work: Work = unwatched): Forecast {
+	return playOut(puzzleOf(rollout, options.seed, work), options, work);
+}
+
+/** The forecast, and the time to keep free for rebookings, for each confidence asked about. */
+export function outlookOf(
+	rollout: Rollout,
+	options: ForecastOptions & { readonly confidences: readonly number[] },
+	work: Work = unwatched
+): Forecast & { readonly reserves: readonly Reserve[] } {
+	const puzzle = puzzleOf(rollout, options.seed, work);
+	const forecast = playOut(puzzle, options, work);
+	return { ...forecast, reserves: reserveTime(puzzle, rollout.enrollment.assumptions, options, work) };
+}
+
+function puzzleOf(rollout: Rollout, seed: number, work: Work): ForecastPuzzle {
 	const model = new EnrollmentModel(rollout);
-	const plan = startingPlan(model, options.seed, () => work.isCancelled());
-	const puzzle = forecastPuzzle(model, plan);
+	return forecastPuzzle(
+		model,
+		startingPlan(model, seed, () => work.isCancelled())
+	);
+}
+
+function playOut(puzzle: ForecastPuzzle, options: ForecastOptions, work: Work): Forecast {
 	const tally = new Tally(puzzle, options.runs);
-	const simulation = new Simulation(puzzle, assumptionsOf(rollout));
+	const simulation = new Simulation(puzzle, puzzle.model.rollout.enrollment.assumptions);
 	const chance = new Chance(options.seed);
 	let runs = 0;
 	while (runs < options.runs && !(runs > 0 && work.isCancelled())) {
@@ -71,10 +92,6 @@ export function forecastEnrollment(rollout: Rollout, options: ForecastOptions, w
 		if (runs % 20 === 0 || runs === options.runs) work.report(runs, options.runs, `${runs} futures played out`);
 	}
 	return { runs, seed: options.seed, ...tally.sum(runs) };
-}
-
-function assumptionsOf({ enrollment }: Rollout): VisitAssumptions {
-	return enrollment.assumptions;
 }
 
 /** Gathers what runs come to. */

@@ -1,16 +1,7 @@
-import type { Lane } from '../board';
-import { stretchAround } from '../validity';
 import type { Chance } from './chance';
 import { FreeStarts } from './free-starts';
+import { type VisitAssumptions, meetDesk } from './meet-desk';
 import type { Desk, ForecastPuzzle } from './puzzle';
-
-/** Chances of a visit, each 0 to 1, and the spread of station time (standard deviation over mean). */
-export interface VisitAssumptions {
-	readonly noShow: number;
-	readonly repeatVisit: number;
-	readonly failToEnroll: number;
-	readonly minutesSpread: number;
-}
 
 /** How a run ended for a person: still waiting, enrolled, or found not to be enrollable (another credential). */
 export const waiting = 0;
@@ -20,8 +11,7 @@ export const notEnrollable = 2;
 /**
  * One possible future after the other of the same starting plan.
  *
- * Desks are met day by day, appointments of a desk in order. Somebody does not come (`noShow`), or comes and is served when the one
- * before is done; who cannot be served before the desk closes is sent away. Who is served is enrolled, must come again
+ * Desks are met day by day, appointments of a desk in order (`meetDesk`). Who is served is enrolled, must come again
  * (`repeatVisit`, each time anew, so that visits are geometric), or turns out not to be enrollable (`failToEnroll`, at the first
  * visit). Whoever still waits at the end of a day is booked into the earliest start on a later day that is really free then: lane,
  * shift, walk, needs and away-limits hold, due dates do not. Nobody else is moved. Cost of a run: its appointments.
@@ -96,36 +86,17 @@ export class Simulation {
 		}
 	}
 
-	#meet({ unit, lane, turnover, people }: Desk, chance: Chance, missed: number[]): void {
+	#meet(desk: Desk, chance: Chance, missed: number[]): void {
 		const { board } = this.#puzzle;
-		const added = this.#added.get(unit);
-		const { base, station } = board.lanes[lane] as Lane;
-		const lattice = board.instance.lattices[station] as (typeof board.instance.lattices)[number];
-		const stretches = lattice.runs[board.unitRun[unit] as number]?.stretches ?? [];
+		const added = this.#added.get(desk.unit);
 		const order = added
-			? [...people, ...added].sort((a, b) => (board.cellOf[a] as number) - (board.cellOf[b] as number))
-			: people;
-		let ready = -Infinity;
-		for (let at = 0; at < order.length; at++) {
-			const person = order[at] as number;
-			if (chance.happens(this.#assumptions.noShow)) {
-				missed.push(person);
-				continue;
-			}
-			this.visits++;
-			const kind = board.kindOf(person);
-			const start = lattice.at[(board.cellOf[person] as number) - base] as number;
-			const begin = Math.max(start, ready);
-			const stretch =
-				stretches.length === 1 ? stretches[0] : stretchAround(stretches, start, start + kind.minutes * 60);
-			if (begin + kind.minutes * 60 > (stretch?.to ?? start) + this.#patience) {
-				missed.push(person);
-				continue;
-			}
-			const end = begin + chance.logNormal(kind.minutes * 60, this.#assumptions.minutesSpread);
-			ready = end + turnover;
-			this.#serve(person, end, chance, missed);
-		}
+			? [...desk.people, ...added].sort((a, b) => (board.cellOf[a] as number) - (board.cellOf[b] as number))
+			: desk.people;
+		meetDesk(this.#puzzle, desk, order, chance, this.#assumptions, {
+			missed: (person) => missed.push(person),
+			served: (person, end) => this.#serve(person, end, chance, missed),
+			came: () => this.visits++
+		});
 	}
 
 	#serve(person: number, end: number, chance: Chance, missed: number[]): void {
@@ -135,10 +106,5 @@ export class Simulation {
 		else if (chance.happens(this.#assumptions.repeatVisit)) return void missed.push(person);
 		else this.stateOf[person] = enrolled;
 		this.doneAt[person] = end;
-	}
-
-	/** Seconds that a desk stays open for somebody whose turn came late: one step of the grid. Common practice, no source. */
-	get #patience(): number {
-		return this.#puzzle.board.instance.model.rollout.enrollment.gridMinutes * 60;
 	}
 }

@@ -34,7 +34,8 @@ function withFixed(rollout: Rollout, bookings: readonly PlannedBooking[]): Rollo
 		start,
 		minutes,
 		fixed: true,
-		toldOn: null
+		toldOn: null,
+		toldOf: null
 	}));
 	return { ...rollout, enrollment: { ...rollout.enrollment, bookings: asFixed } };
 }
