@@ -5,7 +5,7 @@ import { smallPlan, smallTerms } from '../../../../tests/support/small-plans';
 import { type Rollout, rolloutSchema } from '../document/schema';
 import { unwatched } from '../kernel/work';
 import { Board, type Lane } from './board';
-import { exactPlan } from './exact-limits';
+import { exactPlan } from './exact';
 import { fixedBookings } from './fixed';
 import { improve, waitingOn } from './improve';
 import { instanceOf } from './instance';

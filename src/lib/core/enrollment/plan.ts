@@ -8,11 +8,11 @@ import { judgeBookings } from './judge';
 import { slotName } from './lattice';
 import { EnrollmentModel } from './model';
 import { type Proofs, leastLeftOut, proveShortfalls } from './prove';
-import { exactPlan } from './exact-limits';
+import { exactPlan } from './exact';
 import { improve, waitingOn } from './improve';
 import { boundSessions } from './session-bound';
 import { ProofSpace } from './proof-space';
-import { findRemedies } from './remedies/find-remedies';
+import { RemedySearch } from './remedies/find-remedies';
 import { type Session, sessionsOf } from './sessions';
 import type { Shortfall } from './shortfalls';
 import { type PlannedBooking, timedBooking } from './validity';
@@ -63,20 +63,12 @@ export function planEnrollment(rollout: Rollout, options: PlanOptions, work: Wor
 
 /** Looks for remedies as long as there is time, the shortfalls of most people first; a person's first shortfall is enough. */
 function withRemedies(rollout: Rollout, plan: EnrollmentPlan, most: number, isOver: () => boolean): Shortfall[] {
+	if (plan.shortfalls.length === 0) return [];
 	const unbooked = new Set(plan.unbooked.map(({ person }) => person));
-	const withoutTime = new Set(plan.shortfalls.flatMap(({ kind, people }) => (kind === 'no-common-time' ? people : [])));
+	const search = new RemedySearch({ rollout, bookings: plan.bookings, unbooked, isOver });
 	const found = new Map<Shortfall, Shortfall>();
 	const byPeople = [...plan.shortfalls].sort((a, b) => b.people.length - a.people.length);
-	for (const shortfall of byPeople.slice(0, most)) {
-		const remedies = findRemedies(shortfall, {
-			rollout,
-			bookings: plan.bookings,
-			unbooked,
-			withoutTime,
-			isOver
-		});
-		found.set(shortfall, { ...shortfall, remedies });
-	}
+	for (const shortfall of byPeople.slice(0, most)) found.set(shortfall, search.mended(shortfall));
 	return plan.shortfalls.map((shortfall) => found.get(shortfall) ?? shortfall);
 }
 
@@ -94,12 +86,12 @@ interface Found {
 /** Puts the best plan that it finds on the board: the exact one for a few people. */
 function fill(board: Board, space: ProofSpace, options: PlanOptions, work: Work): Found {
 	const seconds = Math.max(0, options.seconds - secondsAfter(board, options.seconds, work.secondsSpent()));
-	const isOver = (): boolean => work.isCancelled() || work.secondsSpent() >= seconds;
-	const exact = exactPlan(board, waitingOn(board), isOver);
-	if (!exact) return { ...improve(board, space, { ...options, seconds }, work), mostBooked: undefined, isBest: false };
+	const isOverAt = (share: number) => (): boolean => work.isCancelled() || work.secondsSpent() >= share * seconds;
 	const isPlain = space.instance === board.instance;
+	const exact = exactPlan(board, waitingOn(board), isOverAt(isPlain ? shareForExact : shareForExact / 2));
+	if (!exact) return { ...improve(board, space, { ...options, seconds }, work), mostBooked: undefined, isBest: false };
 	const other = new Board(space.instance);
-	const lenient = isPlain ? exact : exactPlan(other, waitingOn(other), isOver);
+	const lenient = isPlain ? exact : exactPlan(other, waitingOn(other), isOverAt(shareForExact));
 	const standing = board.sessionsUsed;
 	for (const { person, lane, slot } of exact.bookings) {
 		board.place(person, lane, (board.lanes[lane] as Lane).base + slot);
@@ -109,11 +101,14 @@ function fill(board: Board, space: ProofSpace, options: PlanOptions, work: Work)
 		fewestSessions:
 			lenient?.goal.booked === exact.goal.booked
 				? Math.min(standing, other.sessionsUsed) + lenient.fewestSessions
-				: boundSessions(space, board.booked, board.sessionsUsed, isOver).fewest,
+				: boundSessions(space, board.booked, board.sessionsUsed, isOverAt(1)).fewest,
 		mostBooked: lenient?.goal.booked,
-		isBest: isPlain
+		isBest: standing === other.sessionsUsed && JSON.stringify(lenient?.goal) === JSON.stringify(exact.goal)
 	};
 }
+
+/** Share of the time in which the exact plan must be found; the rest is for a good one. */
+const shareForExact = 0.75;
 
 /**
  * Seconds of the budget that are kept for judging, proving and telling: by the number of people, and where the machine is slow by the
