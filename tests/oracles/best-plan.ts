@@ -72,7 +72,8 @@ export function bestGoals(oracle: PlanOracle, most: number, reached = goalsOf): 
 	return best;
 }
 
-function startsInLanes(oracle: PlanOracle, person: Person): PlainBooking[] {
+/** Every booking of a person that is valid by itself, in every lane. */
+export function startsInLanes(oracle: PlanOracle, person: Person): PlainBooking[] {
 	return oracle.validStarts(person).flatMap((start) => {
 		const lanes = oracle.station(start.station)?.lanes ?? 0;
 		return Array.from({ length: lanes }, (_, index) => ({ ...start, lane: index + 1 }));

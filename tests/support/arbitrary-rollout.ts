@@ -244,7 +244,10 @@ function groupsOf(named: Ids): Record<string, fc.Arbitrary<unknown>> {
 				start: fc.tuple(date, clock).map(([day, time]) => `${day}T${time}`),
 				minutes: whole,
 				fixed: maybe(yesOrNo),
-				toldOn: maybe(date)
+				toldOn: maybe(date),
+				toldOf: maybe(
+					object({ station: words, start: fc.tuple(date, clock).map(([day, time]) => `${day}T${time}`), on: date })
+				)
 			}),
 			[people, stations]
 		),
@@ -265,7 +268,8 @@ function groupsOf(named: Ids): Record<string, fc.Arbitrary<unknown>> {
 				failToEnroll: maybe(share),
 				minutesSpread: maybe(amount)
 			})
-		)
+		),
+		invitation: maybe(object({ contact: maybe(words), email: maybe(words), phone: maybe(words), bring: maybe(words) }))
 	});
 	const erasure = object({ from: places, on: date, by: maybe(words), evidence: maybe(words) });
 	const privacy = object({

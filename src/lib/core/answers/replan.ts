@@ -17,7 +17,7 @@ export default defineAnswer<{ from: LocalDateTime }, Replan>({
 	name: 'replan',
 	summary: 'Plans anew after no-shows, illness or joiners, with as few changes to bookings as it can.',
 	params,
-	run: (rollout, { from }) => Promise.resolve(ok(replan(rollout, from))),
+	run: (rollout, { from }, work) => Promise.resolve(ok(replan(rollout, from, work))),
 	isBad: ({ unbooked }) => unbooked.length > 0,
 	text
 });

@@ -60,6 +60,13 @@ export const walk = entry({
 
 export const awayLimit = entry({ department: words, maxAway: maybe(whole()) });
 
+/** What the person was told before their booking was moved, so that word of the new one can say what it replaces. */
+export const toldOf = entry({
+	station: words.describe('Id of the station at that time; it need not be there any more'),
+	start: dateTime,
+	on: date.describe('When the person was told')
+});
+
 export const booking = entry({
 	person: id,
 	station: id,
@@ -67,7 +74,8 @@ export const booking = entry({
 	start: dateTime,
 	minutes: whole(),
 	fixed: orElse(yesOrNo, () => false).describe('Stays as it is, whatever is planned'),
-	toldOn: maybe(date).describe('When the person was told of it')
+	toldOn: maybe(date).describe('When the person was told of it'),
+	toldOf: maybe(toldOf).describe('The appointment that the person was told of last, where it is another')
 });
 
 /** How a visit ended: enrolled, to come again, not enrollable, or nobody came. */
@@ -102,6 +110,14 @@ export const costs = entry({
 
 const usualCosts = () => ({ stationHour: 40, installerDay: 480, personAwayHour: 30, movedBooking: 5 });
 
+/** What stands on every invitation slip, and in calendars. */
+export const invitation = entry({
+	contact: maybe(words).describe('Whom people ask about their appointment, or tell that they cannot come'),
+	email: maybe(words).describe('Address of the contact; calendars then ask for an answer'),
+	phone: maybe(words),
+	bring: maybe(words).describe('What people bring to their appointment, as one sentence')
+});
+
 export const enrollment = entry({
 	gridMinutes: orElse(whole(1, 1440), () => 5),
 	waves: listOf(wave),
@@ -112,7 +128,8 @@ export const enrollment = entry({
 	bookings: listOf(booking),
 	visits: listOf(visit).describe('What became of appointments'),
 	assumptions: orElse(assumptions, noAssumptions),
-	costs: orElse(costs, usualCosts).describe('What remedies for people left unbooked are weighed by')
+	costs: orElse(costs, usualCosts).describe('What remedies for people left unbooked are weighed by'),
+	invitation: maybe(invitation).describe('What stands on every invitation slip')
 });
 
 export type Wave = z.output<typeof wave>;

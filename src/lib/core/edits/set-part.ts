@@ -13,6 +13,7 @@ const parts = {
 	'enrollment.gridMinutes': 'Grid of bookings',
 	'enrollment.assumptions': 'Assumptions of the forecast',
 	'enrollment.costs': 'Cost table of remedies',
+	'enrollment.invitation': 'Words of the invitations',
 	'privacy.regimes': 'Rule packs',
 	'privacy.siteRules': 'Own retention rules'
 } as const;

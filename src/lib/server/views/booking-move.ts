@@ -1,6 +1,7 @@
 import { problemText } from '$lib/components/enrollment/problem-text';
 import { fieldOf } from '$lib/core/document/walk';
 import { judgeMove } from '$lib/core/enrollment/judge';
+import { type Tellable, withTelling } from '$lib/core/enrollment/told';
 import type { PlannedBooking } from '$lib/core/enrollment/validity';
 import { isLocalDateTime } from '$lib/core/calendar/local-date-time';
 import { fault } from '$lib/core/kernel/fault';
@@ -53,10 +54,27 @@ export function moveOf({ rollout, document }: OpenRollout, asked: MoveAsked): Ou
 		ok: true,
 		value: {
 			collection: 'bookings',
-			entry: { ...before, person: id, station, lane, start, minutes: moved.minutes },
+			entry: withTelling(at === null ? undefined : (before as Tellable), {
+				...before,
+				person: id,
+				station,
+				lane,
+				start: asked.start,
+				minutes: moved.minutes
+			}),
 			at
 		}
 	};
+}
+
+/** A booking as a form gives it, with what its person was told: of this appointment still, or of the one that it replaces. */
+export function formBooking<B extends { readonly station: string; readonly start: string; readonly person: string }>(
+	before: unknown,
+	place: B
+) {
+	const isSamePerson = fieldOf(before, 'person') === place.person;
+	const told = withTelling(isSamePerson ? (before as Tellable) : undefined, place as unknown as Tellable);
+	return { ...place, toldOn: told.toldOn ?? null, toldOf: told.toldOf ?? null };
 }
 
 /** The change that locks the booking of a person in its place, or lets it loose. */

@@ -25,7 +25,7 @@ test('a move is judged by the pared rollout as by the whole one', () => {
 						...read.enrollment.bookings,
 						...plan.bookings
 							.filter(({ person }) => !read.enrollment.bookings.some((other) => other.person === person))
-							.map((booking) => ({ ...booking, fixed: false, toldOn: null }))
+							.map((booking) => ({ ...booking, fixed: false, toldOn: null, toldOf: null }))
 					]
 				}
 			};

@@ -2,7 +2,9 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { smallPlan, smallTerms } from '../../../../../tests/support/small-plans';
 import type { LocalDateTime } from '../../calendar/local-date-time';
-import { type Rollout, rolloutSchema } from '../../document/schema';
+import { type Booking, type Rollout, rolloutSchema } from '../../document/schema';
+import { compareGoals, startsInLanes } from '../../../../../tests/oracles/best-plan';
+import { type PlainBooking, PlanOracle } from '../../../../../tests/oracles/plan-oracle';
 import { judgeBookings } from '../judge';
 import { planEnrollment } from '../plan';
 import { replan } from './replan';
@@ -16,7 +18,8 @@ const disturbed = fc
 		const kept = bookings.map((booking, place) => ({
 			...booking,
 			fixed: place % 4 === locked,
-			toldOn: place % 3 === 0 ? rollout.horizon.from : null
+			toldOn: place % 3 === 0 ? rollout.horizon.from : null,
+			toldOf: null
 		}));
 		const stations = rollout.enrollment.stations.map((station) => ({
 			...station,
@@ -64,4 +67,59 @@ test('a plan made anew is valid, keeps what is fixed and valid, and leaves nobod
 		}),
 		{ numRuns: 60 }
 	);
+});
+
+/** Everything that can be done for those who wait, tried: the least people left over, told anew and moved, in this order. */
+function leastUpset(rollout: Rollout, most: number): readonly number[] | undefined {
+	const oracle = new PlanOracle({ ...rollout, enrollment: { ...rollout.enrollment, bookings: [] } });
+	const valid = judgeBookings(rollout, rollout.enrollment.bookings).flatMap(({ booking, problems }, place) =>
+		problems.length === 0 ? [{ ...booking, ...(rollout.enrollment.bookings[place] as Booking) }] : []
+	);
+	const standing = new Map(valid.map((booking) => [booking.person, booking]));
+	const choices = rollout.people
+		.filter((person) => !oracle.isDeclined(person) && !oracle.isEnrolled(person))
+		.map((person) => {
+			const before = standing.get(person.id);
+			const places = before?.fixed ? [before] : startsInLanes(oracle, person);
+			return { before, places };
+		});
+	if (choices.reduce((ways, { places }) => ways * (places.length + 1), 1) > most) return undefined;
+	let best: readonly number[] = [Infinity];
+	const chosen: PlainBooking[] = [];
+	const go = (index: number, upset: readonly [number, number, number]): void => {
+		if (compareGoals(upset, best) >= 0) return;
+		const choice = choices[index];
+		if (!choice) {
+			if (oracle.faultsOf(chosen).length === 0) best = upset;
+			return;
+		}
+		const { before, places } = choice;
+		for (const place of places) {
+			if (chosen.some((other) => !oracle.goTogether(other, place))) continue;
+			const isAnew = before !== undefined && (before.start !== place.start || before.station !== place.station);
+			const isMoved = before !== undefined && (isAnew || before.lane !== place.lane);
+			chosen.push(place);
+			go(index + 1, [upset[0], upset[1] + Number(isAnew && before.toldOn !== null), upset[2] + Number(isMoved)]);
+			chosen.pop();
+		}
+		// Nobody loses the booking they have.
+		if (!before) go(index + 1, [upset[0] + 1, upset[1], upset[2]]);
+	};
+	go(0, [0, 0, 0]);
+	return best;
+}
+
+test('on small cases no plan that leaves fewer out, tells fewer anew or moves fewer is to be had', () => {
+	let judged = 0;
+	fc.assert(
+		fc.property(disturbed, (rollout) => {
+			const least = leastUpset(rollout, 30_000);
+			if (!least) return;
+			judged++;
+			const { unbooked, toldAnew, moved } = replan(rollout, longAgo);
+			expect([unbooked.length, toldAnew, moved]).toEqual(least);
+		}),
+		{ numRuns: 60 }
+	);
+	expect(judged).toBeGreaterThan(10);
 });

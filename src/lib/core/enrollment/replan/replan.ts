@@ -1,17 +1,11 @@
 import type { LocalDateTime } from '../../calendar/local-date-time';
 import type { Booking, Rollout } from '../../document/schema';
 import { byCodeUnits } from '../../kernel/compare';
-import { Board } from '../board';
-import { ChainSearch, insertByPushing } from '../chains';
-import { type FixedBookings } from '../fixed';
-import { instanceOf } from '../instance';
-import { judgeBookings } from '../judge';
-import { EnrollmentModel } from '../model';
-import { bookingsOf } from '../plan';
-import { findGap } from '../rooms';
+import { type Work, unwatched } from '../../kernel/work';
+import { isSameAppointment, withTelling } from '../told';
 import type { PlannedBooking } from '../validity';
+import { type Placed, placeAnew } from './placing';
 import { type Disruption, type Remaining, remainingFrom } from './remaining';
-import { Shelf } from './shelf';
 
 /** What changes for a person. */
 export interface BookingChange {
@@ -22,7 +16,7 @@ export interface BookingChange {
 	readonly after: PlannedBooking | null;
 	/** Why: something happened to the person's own booking, or it was moved to make room for somebody else. */
 	readonly why: Disruption | { readonly kind: 'made-room' };
-	/** True when the person was told of the booking before, and must be told again. */
+	/** True when the person was told of the booking before and must be told again: of another time or station, or that it is off. */
 	readonly mustBeTold: boolean;
 }
 
@@ -47,96 +41,13 @@ export interface Replan {
 /**
  * Plans anew from a moment on with as few changes to bookings as it can. Bookings marked `fixed` never move. First everybody goes into
  * time that is free; who finds none makes others move along a chain, at first only people who were not told of their booking yet
- * (`toldOn`), and only then the others. What was moved without need goes back. No booking is moved for the sake of a better plan.
+ * (`toldOn`), and only then the others. What was moved without need goes back. At last sets of bookings to move are tried in the order
+ * of their upset: where that comes to its end, as for a dozen people, no plan that books as many moves fewer. No booking is moved for
+ * the sake of a better plan. Stopped early, it gives the best until then.
  */
-export function replan(rollout: Rollout, from: LocalDateTime): Replan {
+export function replan(rollout: Rollout, from: LocalDateTime, work: Work = unwatched): Replan {
 	const remaining = remainingFrom(rollout, from);
-	const waiting = [...remaining.disruptions.keys()];
-	const isTold = (booking: Booking): boolean => booking.toldOn !== null;
-	let placed = placeIn(remaining, remaining.standing, waiting);
-	if (placed.unbooked.length > 0) {
-		const movable = remaining.standing.filter((booking) => !booking.fixed && !isTold(booking));
-		placed = better(placed, placeWith(remaining, movable, waiting));
-	}
-	if (placed.unbooked.length > 0) {
-		const movable = remaining.standing.filter((booking) => !booking.fixed);
-		placed = better(placed, placeWith(remaining, movable, waiting));
-	}
-	return answerOf(rollout, remaining, placed);
-}
-
-interface Placed {
-	/** New and old bookings, by person. */
-	readonly byPerson: ReadonlyMap<string, PlannedBooking>;
-	readonly unbooked: readonly string[];
-}
-
-/** Fewer unbooked first, then the one reached with less moving, which is the earlier. */
-function better(before: Placed, after: Placed): Placed {
-	return after.unbooked.length < before.unbooked.length ? after : before;
-}
-
-function placeWith(remaining: Remaining, movable: readonly Booking[], waiting: readonly string[]): Placed {
-	const moves = new Set(movable);
-	return placeIn(
-		remaining,
-		remaining.standing.filter((booking) => !moves.has(booking)),
-		waiting,
-		movable
-	);
-}
-
-/** Places those who wait around bookings that stay; the movable ones may be moved for them. */
-function placeIn(
-	remaining: Remaining,
-	stays: readonly Booking[],
-	waiting: readonly string[],
-	movable: readonly Booking[] = []
-): Placed {
-	const standing = [...stays, ...remaining.running];
-	const enrollment = { ...remaining.rollout.enrollment, bookings: standing.map((one) => ({ ...one, fixed: true })) };
-	const model = new EnrollmentModel({ ...remaining.rollout, enrollment });
-	// Bookings that run at the moment lie in time that is gone; they hold their lane all the same.
-	const fixed: FixedBookings = {
-		valid: enrollment.bookings.slice(0, stays.length),
-		broken: enrollment.bookings.slice(stays.length)
-	};
-	const board = new Board(instanceOf(model, fixed, 'strict'));
-	const shelf = new Shelf(board);
-	for (const booking of movable) shelf.put(booking);
-	const wanted = new Set(waiting);
-	const people = board.instance.people.map(({ id }) => id);
-	const indexes = [...people.keys()].filter((index) => wanted.has(people[index] as string));
-	bookAll(board, indexes, movable.length > 0);
-	shelf.putBack();
-	const found = new Map(bookingsOf(board).map((booking) => [booking.person, booking]));
-	const byPerson = new Map<string, PlannedBooking>(stays.map((booking) => [booking.person, booking]));
-	for (const [person, booking] of found) byPerson.set(person, booking);
-	const judged = judgeBookings(model, [...byPerson.values()]);
-	for (const { booking, problems } of judged) if (problems.length > 0) byPerson.delete(booking.person);
-	return { byPerson, unbooked: waiting.filter((person) => !byPerson.has(person)) };
-}
-
-/** Those who are due first, and take longest, go first. */
-function bookAll(board: Board, people: readonly number[], mayMove: boolean): void {
-	const everywhere = new Uint8Array(board.unitLane.length).fill(1);
-	const order = [...people].sort((a, b) => {
-		const [one, other] = [board.kindOf(a), board.kindOf(b)];
-		return one.rank - other.rank || other.minutes - one.minutes || a - b;
-	});
-	let waiting: number[] = [];
-	for (const person of order) {
-		const gap = findGap(board, board.kindOf(person), 0, everywhere);
-		if (gap) board.place(person, gap.lane, gap.cell);
-		else waiting.push(person);
-	}
-	if (!mayMove) return;
-	const chains = new ChainSearch(board, everywhere);
-	for (let before = Infinity; waiting.length > 0 && waiting.length < before;) {
-		before = waiting.length;
-		chains.revive();
-		waiting = waiting.filter((person) => !chains.insert(person) && !insertByPushing(board, person, everywhere));
-	}
+	return answerOf(rollout, remaining, placeAnew(remaining, work));
 }
 
 function answerOf(rollout: Rollout, remaining: Remaining, { byPerson, unbooked }: Placed): Replan {
@@ -151,14 +62,14 @@ function answerOf(rollout: Rollout, remaining: Remaining, { byPerson, unbooked }
 			kept++;
 			continue;
 		}
-		bookings.push({ ...plain(booking), fixed: false, toldOn: null });
 		const had = before ?? remaining.before.get(person);
+		bookings.push(withTelling(had, { ...plain(booking), fixed: false, toldOn: null, toldOf: null }));
 		changes.push({
 			person,
 			before: had ? plain(had) : null,
 			after: plain(booking),
 			why: remaining.disruptions.get(person) ?? { kind: 'made-room' },
-			mustBeTold: had !== undefined && had.toldOn !== null
+			mustBeTold: had !== undefined && had.toldOn !== null && !isSameAppointment(had, booking)
 		});
 	}
 	for (const person of unbooked) {

@@ -9,7 +9,7 @@ import { adoptProposal, discardProposal, getProposal, listProposals } from '$lib
 import { shownAt } from '$lib/server/clock';
 import { bookingsView, loadsView, placementView, proposalView, sessionDates } from '$lib/server/views/plan';
 import { dayDesk } from '$lib/server/views/day-desk';
-import { lockOf, moveOf } from '$lib/server/views/booking-move';
+import { formBooking, lockOf, moveOf } from '$lib/server/views/booking-move';
 import { isRemedyFresh, remedyIn } from '$lib/server/views/remedy';
 import { personOptions } from '$lib/server/views/person-options';
 import type { Actions, PageServerLoad } from './$types';
@@ -107,14 +107,15 @@ export const actions: Actions = {
 	},
 	putBooking: putAction(
 		'bookings',
-		(form) => ({
-			person: textIn(form, 'person') ?? '',
-			station: textIn(form, 'station') ?? '',
-			lane: numberIn(form, 'lane'),
-			start: `${textIn(form, 'date') ?? ''}T${textIn(form, 'time') ?? ''}`,
-			minutes: numberIn(form, 'minutes') ?? '',
-			fixed: isTicked(form, 'fixed') ? true : null
-		}),
+		(form, before) =>
+			formBooking(before, {
+				person: textIn(form, 'person') ?? '',
+				station: textIn(form, 'station') ?? '',
+				lane: numberIn(form, 'lane'),
+				start: `${textIn(form, 'date') ?? ''}T${textIn(form, 'time') ?? ''}`,
+				minutes: numberIn(form, 'minutes') ?? '',
+				fixed: isTicked(form, 'fixed') ? true : null
+			}),
 		{ then: (url) => `${url.pathname}${keepDate(url)}#sessions` }
 	),
 	moveBooking: async (event) => {
