@@ -130,7 +130,7 @@ function holdingOthers(rollout: Rollout, bookings: readonly PlannedBooking[], pe
 		...rollout,
 		enrollment: {
 			...rollout.enrollment,
-			bookings: [...kept, ...others.map((booking) => ({ ...booking, fixed: true, toldOn: null }))]
+			bookings: [...kept, ...others.map((booking) => ({ ...booking, fixed: true, toldOn: null, toldOf: null }))]
 		}
 	};
 }
