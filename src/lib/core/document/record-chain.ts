@@ -47,7 +47,18 @@ export interface Seal {
 	/** The seal before; of the first change `originOf` its rollout. */
 	readonly previous: string;
 	readonly hash: string;
+	/** Set where the content was taken out because people were removed. */
+	readonly redaction?: Redaction | null;
 }
+
+/** A content that was taken out: the change that did it, and the hash of what is left, without salt. */
+export interface Redaction {
+	readonly by: number;
+	readonly content: string;
+}
+
+/** What the kind of change is called that removes people and takes the content out of the changes before it. */
+export const removalEdit = 'remove-people';
 
 /** What the first seal follows: it ties a record to its rollout. `createdAt`: instant, ISO 8601 in UTC. */
 export function originOf(rollout: string, createdAt: string, hash: Hash = sha256): string {
@@ -69,6 +80,25 @@ export function sealHashOf(
 	hash: Hash = sha256
 ): string {
 	return hashOf({ previous, number, at, edit, revision, undoes, content }, hash);
+}
+
+/** A change with what is about people taken out: without who, values and pieces, and with words that name nobody. */
+export function redactedChange(change: RecordedChange, what: string): RecordedChange {
+	return { ...change, who: '', what, params: 'null', pieces: [] };
+}
+
+/** Hash of what is left of a change. The change that removes people holds the digest of them all, so that the chain holds these too. */
+export function redactionHashOf(change: RecordedChange, hash: Hash = sha256): string {
+	return contentHashOf(change, '', hash);
+}
+
+/** One hash over everything that a removal left: numbers of changes and hashes of what is left of them, in their order. */
+export function redactionDigest(
+	left: readonly { readonly number: number; readonly content: string }[],
+	hash: Hash = sha256
+): string {
+	const inOrder = [...left].sort((a, b) => a.number - b.number).map(({ number, content }) => [number, content]);
+	return hashOf({ redacted: inOrder }, hash);
 }
 
 /** The seal of a change that follows another. `salt`: digits by chance, new for every change. */

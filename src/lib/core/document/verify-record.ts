@@ -1,6 +1,16 @@
 import { fault } from '../kernel/fault';
 import { type Result, ok, refused } from '../kernel/result';
-import { type Hash, type RecordedChange, type Seal, contentHashOf, originOf, sealHashOf } from './record-chain';
+import {
+	type Hash,
+	type RecordedChange,
+	type Seal,
+	contentHashOf,
+	originOf,
+	redactionDigest,
+	redactionHashOf,
+	removalEdit,
+	sealHashOf
+} from './record-chain';
 import { sha256 } from './sha-256';
 
 /** Digits of a head as printed in title blocks. */
@@ -31,6 +41,7 @@ export type BreakCode =
 	| 'content-altered'
 	| 'entry-altered'
 	| 'order-broken'
+	| 'redaction-altered'
 	| 'end-differs'
 	| 'document-differs'
 	| 'head-differs';
@@ -50,6 +61,8 @@ export interface VerifiedRecord {
 	readonly changes: number;
 	readonly head: Head | null;
 	readonly breaks: readonly RecordBreak[];
+	/** How many of them have had their content taken out because people were removed. */
+	readonly redacted: number;
 	/** Changes dated before the one they follow: a clock was set back. No break. */
 	readonly clockSetBack: readonly { readonly change: number; readonly at: string; readonly previousAt: string }[];
 }
@@ -81,6 +94,7 @@ export function verifyRecord(record: StoredRecord, printed?: Head, hash: Hash = 
 			clockSetBack.push({ change: number, at: change.at, previousAt });
 		}
 	}
+	breaks.push(...removalsAltered(record, hash));
 	if (record.lastChange !== last || record.revision !== changes.get(last)?.revision)
 		breaks.push(told('end-differs', last));
 	if (record.documentRevision !== changes.get(last)?.revision) breaks.push(told('document-differs', last));
@@ -89,14 +103,38 @@ export function verifyRecord(record: StoredRecord, printed?: Head, hash: Hash = 
 	}
 	const end = seals.get(last);
 	const head = end ? { number: end.number, hash: end.hash } : null;
-	return { rollout: record.rollout, changes: record.changes.length, head, breaks, clockSetBack };
+	const redacted = record.seals.filter(({ redaction }) => redaction).length;
+	return { rollout: record.rollout, changes: record.changes.length, head, breaks, redacted, clockSetBack };
+}
+
+/** What was taken out by a change that did not say so, or is not as that change left it. */
+function removalsAltered({ changes, seals }: StoredRecord, hash: Hash): RecordBreak[] {
+	const leftBy = new Map<number, { number: number; content: string }[]>();
+	for (const { number, redaction } of seals) {
+		if (redaction)
+			leftBy.set(redaction.by, [...(leftBy.get(redaction.by) ?? []), { number, content: redaction.content }]);
+	}
+	const removals = new Map(
+		changes.flatMap(({ number, edit, params }) => (edit === removalEdit ? [[number, digestIn(params)] as const] : []))
+	);
+	return [...new Set([...leftBy.keys(), ...removals.keys()])]
+		.sort((a, b) => a - b)
+		.filter((by) => removals.get(by) !== redactionDigest(leftBy.get(by) ?? [], hash))
+		.map((by) => told('redaction-altered', by));
+}
+
+function digestIn(params: string): unknown {
+	return (JSON.parse(params) as { digest?: unknown } | null)?.digest;
 }
 
 function breaksAt(change: RecordedChange | undefined, seal: Seal | undefined, hash: Hash): BreakCode[] {
 	if (!change) return ['change-missing'];
 	if (!seal) return ['seal-missing'];
 	const codes: BreakCode[] = [];
-	if (contentHashOf(change, seal.salt, hash) !== seal.content) codes.push('content-altered');
+	const isAsSealed = seal.redaction
+		? redactionHashOf(change, hash) === seal.redaction.content
+		: contentHashOf(change, seal.salt, hash) === seal.content;
+	if (!isAsSealed) codes.push('content-altered');
 	if (sealHashOf(change, seal.content, seal.previous, hash) !== seal.hash) codes.push('entry-altered');
 	return codes;
 }
@@ -122,6 +160,8 @@ const sentences: Readonly<Record<BreakCode, (change: number) => string>> = {
 		n === 1
 			? 'Change 1 does not begin the record of this rollout.'
 			: `Change ${n} does not follow change ${n - 1} as it stands: one was moved, removed, inserted or sealed anew.`,
+	'redaction-altered': (n) =>
+		`Change ${n} does not account for the changes whose content is said to have been taken out by it: content was taken out, or what is left of it altered, outside of the record.`,
 	'end-differs': (n) =>
 		`The rollout notes another latest change or revision than the record, which ends with change ${n}: changes were removed from or added to its end.`,
 	'document-differs': (n) =>

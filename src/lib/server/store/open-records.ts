@@ -33,7 +33,9 @@ export function readRecordsIn(folder: string, rollout?: string): Result<readonly
 /** Undefined where the file is none of ours, or of a version before the chain. */
 function idsIn(db: Database.Database): readonly string[] | undefined {
 	try {
-		const isSealed = db.prepare("SELECT 1 FROM sqlite_schema WHERE name = 'change_seal'").get() !== undefined;
+		// The column came with the last version that changed what verifying reads.
+		const isSealed =
+			db.prepare("SELECT 1 FROM pragma_table_info('change_seal') WHERE name = 'redacted_by'").get() !== undefined;
 		return isSealed ? db.prepare<[], string>('SELECT id FROM rollout ORDER BY id').pluck().all() : undefined;
 	} catch (error) {
 		if (error instanceof Database.SqliteError && error.code === 'SQLITE_NOTADB') return undefined;

@@ -21,10 +21,12 @@ export function readRecord(db: Database, rollout: string): StoredRecord | undefi
 		.get(rollout);
 	if (!row) return undefined;
 	const seals = db
-		.prepare<[string], Seal>(
-			'SELECT number, salt, content, previous, hash FROM change_seal WHERE rollout = ? ORDER BY number'
+		.prepare<[string], Omit<Seal, 'redaction'> & { by: number | null; left: string | null }>(
+			`SELECT number, salt, content, previous, hash, redacted_by AS "by", redacted_content AS "left"
+			FROM change_seal WHERE rollout = ? ORDER BY number`
 		)
-		.all(rollout);
+		.all(rollout)
+		.map(({ by, left, ...seal }): Seal => ({ ...seal, redaction: by === null ? null : { by, content: left ?? '' } }));
 	const pieces = db
 		.prepare<[string], Omit<Piece, 'value'> & { body: string }>(
 			'SELECT path, number, position, body FROM piece WHERE rollout = ?'
