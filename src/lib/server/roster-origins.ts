@@ -59,6 +59,8 @@ function originsOf(
 	let added: ValueOrigin | undefined;
 	for (const change of changes) {
 		const { at, who, before, after } = change;
+		// What was done can have been taken out of the record; then nothing is known of it.
+		if (before === null && after === null) continue;
 		const by = writerOf(change);
 		if (before === null && by !== 'document') added = { by, at, who, change: change.change };
 		for (const field of personFields) {

@@ -128,7 +128,8 @@ interface OpenList {
 	readonly doubtfulIn: string | undefined;
 }
 
-function openList(bytes: Uint8Array, map: RosterMap, known: Known | undefined): Result<OpenList> {
+/** Opens a workbook or delimited text, whatever its encoding, and takes it apart. */
+export function openList(bytes: Uint8Array, map: RosterMap, known: Known | undefined): Result<OpenList> {
 	if (isArchive(bytes)) {
 		const workbook = readWorkbook(bytes);
 		if (!workbook.ok) return workbook;
@@ -148,7 +149,7 @@ function openList(bytes: Uint8Array, map: RosterMap, known: Known | undefined): 
 }
 
 /** Sorts the records under the header into people to be and records passed over. */
-function readRows(
+export function readRows(
 	{ plan, records: { records, broken }, firstIndex }: Table,
 	context: Pick<DraftContext, 'encoding' | 'doubtfulIn'>
 ): { readonly drafts: readonly RowDraft[]; readonly problems: RosterProblem[]; readonly ids: IdColumn } {

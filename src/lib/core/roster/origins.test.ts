@@ -73,7 +73,7 @@ describe('values that were entered here', () => {
 	test('are not asked about again while the list says the same as when it was decided', () => {
 		const kept = [{ person: '1', field: 'department', said: 'Packing', here: 'Dock' } as const];
 		expect(conflictsOf(answer.changes, into, { ...origins, kept })[0]?.isKept).toBe(true);
-		const other = [{ ...kept[0], said: 'Office' }];
+		const other = kept.map((one) => ({ ...one, said: 'Office' }));
 		expect(conflictsOf(answer.changes, into, { ...origins, kept: other })[0]?.isKept).toBe(false);
 	});
 

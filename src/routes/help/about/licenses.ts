@@ -20,6 +20,7 @@ const manifests = import.meta.glob<ShippedPackage>(
 		'/node_modules/fflate/package.json',
 		'/node_modules/iconv-lite/package.json',
 		'/node_modules/ical-generator/package.json',
+		'/node_modules/ical.js/package.json',
 		'/node_modules/papaparse/package.json',
 		'/node_modules/pure-rand/package.json',
 		'/node_modules/saxen/package.json',
