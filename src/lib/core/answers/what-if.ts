@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { entry, amount, exactly, text as textThat, whole } from '../document/fields';
-import { awayLimit, station, wave } from '../document/schema-enrollment';
+import { awayLimit, booking, station, wave } from '../document/schema-enrollment';
 import type { Rollout } from '../document/schema';
 import type { EntryChange } from '../enrollment/remedies/entry-change';
 import { type PlanFigures, whatIf } from '../enrollment/what-if';
@@ -15,13 +15,14 @@ const changesSchema = z.array(
 	z.union([
 		entry({ edit, params: entry({ collection: exactly('stations'), at: z.string(), entry: station }) }),
 		entry({ edit, params: entry({ collection: exactly('waves'), at: z.string(), entry: wave }) }),
-		entry({ edit, params: entry({ collection: exactly('awayLimits'), at: whole(), entry: awayLimit }) })
+		entry({ edit, params: entry({ collection: exactly('awayLimits'), at: whole(), entry: awayLimit }) }),
+		entry({ edit, params: entry({ collection: exactly('bookings'), at: whole(), entry: booking }) })
 	])
 );
 
 const params = z.strictObject({
 	edits: textThat(
-		'the JSON of a list of put-entry edits of stations, waves or away-limits, such as a remedy has',
+		'the JSON of a list of put-entry edits of stations, waves, away-limits or bookings, such as a remedy has',
 		(value) => changesIn(value) !== undefined
 	).describe('JSON of the changes to try, as the edits of a remedy'),
 	seconds: amount(0).default(10).describe('Seconds for both plans together'),

@@ -1,5 +1,6 @@
 import { type Board, type Lane, free } from './board';
 import type { Instance, Kind } from './instance';
+import { Urgency } from './urgency';
 
 /**
  * The first plan: lanes are filled in the order of time, each time with somebody of the kind that has the fewest chances left.
@@ -7,11 +8,11 @@ import type { Instance, Kind } from './instance';
  * A kind's chances after a moment are the slots of its windows still to come, each run weighted by how little it is asked for; so
  * people whom only the night shift's stations can serve go first there, and people who can come any day wait. Invariant: a lane
  * is passed once from left to right, so no gap is left that somebody waiting could have taken. Cost: slots times
- * the kinds of a run. Our own; a least-slack dispatching rule, common practice in scheduling.
+ * the kinds looked at. Our own; a least-slack dispatching rule, common practice in scheduling.
  */
 export function dispatch(board: Board, usable: Uint8Array): void {
 	const { instance } = board;
-	const queues = queuesOf(instance, demandByRun(instance));
+	const urgency = new Urgency(instance);
 	const waiting = instance.kinds.map((kind) => kind.members.filter((member) => (board.cellOf[member] as number) < 0));
 	const units = [...board.unitLane.keys()].filter((unit) => usable[unit] === 1);
 	const startOf = (unit: number): number => {
@@ -28,7 +29,7 @@ export function dispatch(board: Board, usable: Uint8Array): void {
 			until = Math.max(until, endOfRun(board, units[end] as number));
 			end++;
 		}
-		fillTogether(board, units.slice(begin, end), queues, waiting);
+		fillTogether(board, units.slice(begin, end), urgency, waiting);
 		begin = end;
 	}
 }
@@ -38,31 +39,34 @@ function endOfRun(board: Board, unit: number): number {
 	return board.instance.lattices[lane.station]?.runs[board.unitRun[unit] as number]?.to ?? 0;
 }
 
-/** By run: the kinds with a window in it, and the chances that each has left after its last slot there. */
-type Queues = ReadonlyMap<number, { readonly kinds: number[]; readonly left: number[] }>;
-
 /** A unit being filled: where it is, and the kinds that may come, the one with the fewest chances left first. */
 interface Head {
 	readonly unit: number;
 	cell: number;
-	readonly kinds: number[];
+	readonly list: KindList;
+}
+
+/** Kinds in order, shared by the lanes of a run; only the first `count` still count. */
+interface KindList {
+	readonly kinds: Int32Array;
+	count: number;
 }
 
 /** How many kinds are looked at for one that leaves no unusable rest. */
 const mostLookedAt = 60;
 
-function fillTogether(board: Board, units: readonly number[], queues: Queues, waiting: number[][]): void {
+function fillTogether(board: Board, units: readonly number[], urgency: Urgency, waiting: number[][]): void {
 	const { instance } = board;
-	const kindsByRun = new Map<number, number[]>();
+	const listByRun = new Map<number, KindList>();
 	const heads = units.map((unit): Head => {
 		const lane = board.lanes[board.unitLane[unit] as number] as Lane;
 		const key = runKey(lane.station, board.unitRun[unit] as number);
-		let kinds = kindsByRun.get(key);
-		if (!kinds) {
-			kinds = kindsInOrder(queues.get(key), waiting);
-			kindsByRun.set(key, kinds);
+		let list = listByRun.get(key);
+		if (!list) {
+			const kinds = urgency.kindsIn(lane.station, board.unitRun[unit] as number, waiting);
+			listByRun.set(key, (list = { kinds, count: kinds.length }));
 		}
-		return { unit, cell: board.unitFrom[unit] as number, kinds };
+		return { unit, cell: board.unitFrom[unit] as number, list };
 	});
 	const instantOf = ({ unit, cell }: Head): number => {
 		const lane = board.lanes[board.unitLane[unit] as number] as Lane;
@@ -82,33 +86,20 @@ function fillTogether(board: Board, units: readonly number[], queues: Queues, wa
 	}
 }
 
-/** Kinds with a window in a run of whom somebody waits, fewest chances first. */
-function kindsInOrder(
-	queue: { readonly kinds: number[]; readonly left: number[] } | undefined,
-	waiting: readonly number[][]
-): number[] {
-	if (!queue) return [];
-	const places: number[] = [];
-	for (let at = 0; at < queue.kinds.length; at++) {
-		if ((waiting[queue.kinds[at] as number] as number[]).length > 0) places.push(at);
-	}
-	places.sort((a, b) => (queue.left[a] as number) - (queue.left[b] as number) || a - b);
-	return places.map((at) => queue.kinds[at] as number);
-}
-
 /**
  * The kind that comes next in a unit: the first in order that fits, unless it would leave a rest that no booking fills and another
  * one soon after it would not. -1 when nobody fits.
  */
 function kindFor(board: Board, head: Head, waiting: readonly number[][]): number {
-	const { kinds, unit, cell } = head;
+	const { list, unit, cell } = head;
+	const { kinds } = list;
 	const laneIndex = board.unitLane[unit] as number;
 	const lane = board.lanes[laneIndex] as Lane;
 	const rest = (board.unitTo[unit] as number) - cell;
 	let first = -1;
 	let looked = 0;
 	let gone = 0;
-	for (let at = 0; at < kinds.length; at++) {
+	for (let at = 0; at < list.count; at++) {
 		const index = kinds[at] as number;
 		if ((waiting[index] as number[]).length === 0) {
 			gone++;
@@ -124,10 +115,17 @@ function kindFor(board: Board, head: Head, waiting: readonly number[][]): number
 		}
 		if (++looked >= mostLookedAt) break;
 	}
-	if (gone > 32 && gone > kinds.length / 4) {
-		kinds.splice(0, kinds.length, ...kinds.filter((index) => (waiting[index] as number[]).length > 0));
-	}
+	if (gone > 32 && gone > list.count / 8) forgetGone(list, waiting);
 	return first;
+}
+
+function forgetGone(list: KindList, waiting: readonly number[][]): void {
+	let kept = 0;
+	for (let at = 0; at < list.count; at++) {
+		const index = list.kinds[at] as number;
+		if ((waiting[index] as number[]).length > 0) list.kinds[kept++] = index;
+	}
+	list.count = kept;
 }
 
 /** True when so many cells at the end of a unit can be filled with bookings of some lengths. */
@@ -146,88 +144,8 @@ function runKey(station: number, run: number): number {
 	return station * 65536 + run;
 }
 
-/** Slots asked for in each run, when everybody spreads evenly over their windows, per slot that is there. */
-function demandByRun(instance: Instance): Map<number, number> {
-	const demand = new Map<number, number>();
-	for (const kind of instance.kinds) {
-		let size = 0;
-		kind.windows.forEach((window, station) => (size += window ? window.size * lanesOf(instance, station) : 0));
-		if (size === 0) continue;
-		kind.windows.forEach((window, station) => {
-			if (!window) return;
-			const length = lengthOf(instance, station, kind.duration);
-			for (const run of window.runs) {
-				const share = (sizeIn(window, run) / size) * kind.members.length * length;
-				const capacity = runLength(instance, station, run);
-				demand.set(runKey(station, run), (demand.get(runKey(station, run)) ?? 0) + share / capacity);
-			}
-		});
-	}
-	return demand;
-}
-
-function lanesOf(instance: Instance, station: number): number {
-	return instance.lanes[station]?.length ?? 1;
-}
-
-function runLength(instance: Instance, station: number, run: number): number {
-	const first = instance.lattices[station]?.runFirst;
-	return first ? (first[run + 1] as number) - (first[run] as number) : 1;
-}
-
 function lengthOf(instance: Instance, station: number, duration: number): number {
 	return instance.next[station]?.[duration]?.[0] ?? 1;
-}
-
-function sizeIn(window: { first: Int32Array; lo: Int32Array; hi: Int32Array }, run: number): number {
-	let size = 0;
-	for (let index = window.first[run] as number; index < (window.first[run + 1] as number); index++) {
-		size += (window.hi[index] as number) - (window.lo[index] as number) + 1;
-	}
-	return size;
-}
-
-/** For each run the kinds that may come, with the weighted slots of their windows in runs that begin later. */
-function queuesOf(instance: Instance, demand: ReadonlyMap<number, number>): Queues {
-	const starts = [...new Set(instance.lattices.flatMap(({ runs }) => runs.map(({ from }) => from)))].sort(
-		(a, b) => a - b
-	);
-	const rankOfStart = new Map(starts.map((from, rank) => [from, rank]));
-	const ranks = instance.lattices.map(({ runs }) => Int32Array.from(runs, ({ from }) => rankOfStart.get(from) ?? 0));
-	const factors = instance.lattices.map(({ runs }, station) =>
-		Float64Array.from(
-			runs,
-			(_, run) => lanesOf(instance, station) / Math.max(demand.get(runKey(station, run)) ?? 0, 0.05)
-		)
-	);
-	const queues = new Map<number, { kinds: number[]; left: number[] }>();
-	// By rank of its start, and one behind the last: what comes from there on.
-	const later = new Float64Array(starts.length + 1);
-	instance.kinds.forEach((kind, index) => {
-		later.fill(0);
-		kind.windows.forEach((window, station) => {
-			if (!window) return;
-			for (const run of window.runs) {
-				const rank = ranks[station]?.[run] ?? 0;
-				later[rank] = (later[rank] as number) + sizeIn(window, run) * (factors[station]?.[run] ?? 0);
-			}
-		});
-		for (let rank = starts.length - 1; rank >= 0; rank--) {
-			later[rank] = (later[rank] as number) + (later[rank + 1] as number);
-		}
-		kind.windows.forEach((window, station) => {
-			if (!window) return;
-			for (const run of window.runs) {
-				const key = runKey(station, run);
-				let queue = queues.get(key);
-				if (!queue) queues.set(key, (queue = { kinds: [], left: [] }));
-				queue.kinds.push(index);
-				const last = window.hi[(window.first[run + 1] as number) - 1] as number;
-				queue.left.push((later[(ranks[station]?.[run] ?? 0) + 1] as number) + last);
-			}
-		});
-	});
-	return queues;
 }
 
 /** A heap of places by time, the smaller place first at equal times. */

@@ -5,15 +5,7 @@ import type { Booking, Person } from '../document/schema';
 import type { FixedBookings } from './fixed';
 import { type Lattice, latticeOf, nextSlots } from './lattice';
 import type { EnrollmentModel, ReadyStation } from './model';
-import {
-	type Meeting,
-	type Window,
-	type WindowTerms,
-	hashOfWindow,
-	isSameWindow,
-	meetingsOf,
-	windowOf
-} from './windows';
+import { type Meeting, type Window, hashOfWindow, isSameWindow, meetingsOf, windowOf } from './windows';
 
 /**
  * The puzzle behind a rollout, in whole numbers. People of one *kind* may start at the same slots, take the same time, walk as
@@ -196,14 +188,17 @@ function placesCache(
 	const free = freeCache(model);
 	const windows = windowCache(lattices);
 	const walksByAreas = new Map<string, readonly number[]>();
+	const servesByNeeds = new Map<string, readonly boolean[]>();
 	const known = new Map<string, Places>();
-	const keys = new Map<string, number>();
+	const byHash = new Map<number, Places[]>();
+	let keys = 0;
 	return (person) => {
 		const minutes = model.minutesOf(person);
 		const own = free(person);
 		const enrollBy = model.enrollByOf(person);
 		const areas = JSON.stringify(person.workAreas);
-		const signature = `${minutes} ${own.key} ${enrollBy} ${areas} ${JSON.stringify(person.needs)}`;
+		const needs = JSON.stringify(person.needs);
+		const signature = `${minutes} ${own.key} ${enrollBy} ${areas} ${needs}`;
 		let places = known.get(signature);
 		if (places) return places;
 		const until = enrollBy === null ? Infinity : model.endOf(enrollBy);
@@ -212,19 +207,50 @@ function placesCache(
 			walks = lattices.map(({ ready }) => model.walkOf(person, ready.station.area));
 			walksByAreas.set(areas, walks);
 		}
-		const found = lattices.map(({ ready }, station) => {
+		let serves = servesByNeeds.get(needs);
+		if (!serves) {
+			serves = lattices.map(({ ready }) => person.needs.every((need) => ready.serves.has(need)));
+			servesByNeeds.set(needs, serves);
+		}
+		const windowAt = windows(own, (minutes ?? 0) * 60, until);
+		const found: (Window | null)[] = [];
+		for (let station = 0; station < lattices.length; station++) {
 			const walk = walks[station] as number;
-			if (minutes === undefined || person.needs.some((need) => !ready.serves.has(need))) return null;
-			if (reading === 'strict' && walk > longestWalk) return null;
-			return windows(station, own, { seconds: minutes * 60, walk, until });
-		});
-		const content = found.map((one, station) => (one ? `${station}:${one.id}:${walks[station]}` : '')).join(' ');
-		const key = keys.get(content) ?? keys.size;
-		keys.set(content, key);
-		places = { key, windows: found.map((one) => one?.window ?? null), walks };
+			const isOut = minutes === undefined || !serves[station] || (reading === 'strict' && walk > longestWalk);
+			found.push(isOut ? null : windowAt(station, walk));
+		}
+		const hash = hashOfPlaces(found, walks);
+		const alike = byHash.get(hash) ?? [];
+		places = alike.find((one) => isSamePlaces(one, found, walks));
+		if (!places) {
+			places = { key: keys++, windows: found, walks };
+			alike.push(places);
+			byHash.set(hash, alike);
+		}
 		known.set(signature, places);
 		return places;
 	};
+}
+
+/** Windows that allow the same slots are one object, for bookings of one length. */
+function isSamePlaces(places: Places, windows: readonly (Window | null)[], walks: readonly number[]): boolean {
+	for (let station = 0; station < windows.length; station++) {
+		if (places.windows[station] !== windows[station]) return false;
+		if (windows[station] && places.walks[station] !== walks[station]) return false;
+	}
+	return true;
+}
+
+function hashOfPlaces(windows: readonly (Window | null)[], walks: readonly number[]): number {
+	let hash = 0;
+	for (let station = 0; station < windows.length; station++) {
+		const window = windows[station];
+		if (!window) continue;
+		hash = (Math.imul(hash, 31) + window.size + 7 * station) | 0;
+		hash = (Math.imul(hash, 31) + (window.lo[0] as number) + (walks[station] as number)) | 0;
+		hash = (Math.imul(hash, 31) + (window.hi[window.hi.length - 1] as number)) | 0;
+	}
+	return hash;
 }
 
 function ranksOf(model: EnrollmentModel, people: readonly Person[]): (person: Person) => number {
@@ -265,44 +291,39 @@ function plusTwo<T extends number>(day: T): T {
 	return (day + 2) as T;
 }
 
-interface NumberedWindow {
-	readonly id: number;
-	readonly seconds: number;
-	readonly window: Window;
-}
-
-/** Windows by what decides them; those of a station and a station time that allow the same slots are one. */
+/** Windows by what decides them; those of a station and a station time that allow the same slots are one object. */
 function windowCache(lattices: readonly Lattice[]) {
 	const meetings = lattices.map(() => new Map<number, readonly Meeting[]>());
-	const known = lattices.map(() => new Map<string, NumberedWindow | null>());
-	const byContent = lattices.map(() => new Map<number, NumberedWindow[]>());
-	let ids = 0;
-	return (
-		station: number,
-		free: { readonly key: number; readonly spans: readonly Span[] },
-		terms: WindowTerms
-	): NumberedWindow | null => {
-		const lattice = lattices[station] as Lattice;
-		const [ownMeetings, ownKnown, ownContent] = [meetings[station], known[station], byContent[station]];
-		if (!ownMeetings || !ownKnown || !ownContent) return null;
-		const key = `${free.key} ${terms.seconds} ${terms.walk} ${terms.until}`;
-		const before = ownKnown.get(key);
-		if (before !== undefined) return before;
-		let met = ownMeetings.get(free.key);
-		if (!met) ownMeetings.set(free.key, (met = meetingsOf(lattice, free.spans)));
-		const window = windowOf(lattice, met, terms);
-		let found: NumberedWindow | null = null;
-		if (window) {
-			const hash = hashOfWindow(window);
-			const alike = ownContent.get(hash) ?? [];
-			found = alike.find((one) => one.seconds === terms.seconds && isSameWindow(one.window, window)) ?? null;
-			if (!found) {
-				found = { id: ids++, seconds: terms.seconds, window };
-				ownContent.set(hash, [...alike, found]);
-			}
-		}
-		ownKnown.set(key, found);
-		return found;
+	const byContent = lattices.map(() => new Map<number, { readonly seconds: number; readonly window: Window }[]>());
+	const byTerms = new Map<string, Map<number, Window | null>[]>();
+	const same = (station: number, seconds: number, window: Window): Window => {
+		const own = byContent[station] as Map<number, { readonly seconds: number; readonly window: Window }[]>;
+		const hash = hashOfWindow(window);
+		const alike = own.get(hash);
+		const found = alike?.find((one) => one.seconds === seconds && isSameWindow(one.window, window));
+		if (found) return found.window;
+		if (alike) alike.push({ seconds, window });
+		else own.set(hash, [{ seconds, window }]);
+		return window;
+	};
+	return (free: { readonly key: number; readonly spans: readonly Span[] }, seconds: number, until: number) => {
+		const key = `${free.key} ${seconds} ${until}`;
+		let known = byTerms.get(key);
+		if (!known) byTerms.set(key, (known = lattices.map(() => new Map<number, Window | null>())));
+		const byStation = known;
+		return (station: number, walk: number): Window | null => {
+			const byWalk = byStation[station] as Map<number, Window | null>;
+			const before = byWalk.get(walk);
+			if (before !== undefined) return before;
+			const lattice = lattices[station] as Lattice;
+			const ownMeetings = meetings[station] as Map<number, readonly Meeting[]>;
+			let met = ownMeetings.get(free.key);
+			if (!met) ownMeetings.set(free.key, (met = meetingsOf(lattice, free.spans)));
+			const window = windowOf(lattice, met, { seconds, walk, until });
+			const found = window ? same(station, seconds, window) : null;
+			byWalk.set(walk, found);
+			return found;
+		};
 	};
 }
 

@@ -14,6 +14,7 @@ import { boundSessions } from './session-bound';
 import { ProofSpace } from './proof-space';
 import { RemedySearch } from './remedies/find-remedies';
 import { type Session, sessionsOf } from './sessions';
+import { stationCutOf } from './station-cut';
 import type { Shortfall } from './shortfalls';
 import { type PlannedBooking, timedBooking } from './validity';
 
@@ -51,24 +52,46 @@ export function planEnrollment(rollout: Rollout, options: PlanOptions, work: Wor
 	const space = new ProofSpace(lenient);
 	const board = new Board(instance);
 	const prepared = work.secondsSpent();
-	const found = fill(board, space, options, work);
-	const bookings = validOnly(model, [...fixed.valid.map(withoutFixed), ...bookingsOf(board)]);
 	const isOverAt = (seconds: number) => (): boolean => work.isCancelled() || work.secondsSpent() >= seconds;
+	const planning = isShort(space, isOverAt(options.seconds)) ? shareForPlanning : 1;
+	const found = fill(board, space, { ...options, seconds: planning * options.seconds }, work);
+	const bookings = validOnly(model, [...fixed.valid.map(withoutFixed), ...bookingsOf(board)]);
 	const plan = answerOf({ model, fixed, instance, space, found }, bookings, isOverAt(options.seconds));
+	const hasClock = work.secondsSpent() > 0;
 	// A remedy is tried by making a puzzle anew, which takes about as long as making the first one and cannot be cut short.
-	const isOver = isOverAt(options.seconds - prepared);
-	const most = work.secondsSpent() === 0 ? mostWithoutClock : Infinity;
-	return { ...plan, shortfalls: withRemedies(rollout, plan, most, isOver) };
+	const secondsLeft = (): number =>
+		work.isCancelled() ? 0 : Math.max(0, options.seconds - prepared - work.secondsSpent());
+	return { ...plan, shortfalls: withRemedies(rollout, plan, hasClock ? Infinity : mostWithoutClock, secondsLeft) };
 }
 
+/** True where it is clear from the beginning that some people will be left, so that time is kept for what would help them. */
+function isShort(space: ProofSpace, isOver: () => boolean): boolean {
+	return space.instance.kinds.some((_, kind) => !space.isUsable(kind)) || stationCutOf(space, isOver).unmetMinutes > 0;
+}
+
+/** Share of the time for planning where remedies will be needed. */
+const shareForPlanning = 0.6;
+
 /** Looks for remedies as long as there is time, the shortfalls of most people first; a person's first shortfall is enough. */
-function withRemedies(rollout: Rollout, plan: EnrollmentPlan, most: number, isOver: () => boolean): Shortfall[] {
-	if (plan.shortfalls.length === 0) return [];
+function withRemedies(
+	rollout: Rollout,
+	plan: EnrollmentPlan,
+	most: number,
+	secondsLeft: () => number
+): readonly Shortfall[] {
+	if (plan.shortfalls.length === 0) return plan.shortfalls;
 	const unbooked = new Set(plan.unbooked.map(({ person }) => person));
-	const search = new RemedySearch({ rollout, bookings: plan.bookings, unbooked, isOver });
+	const search = new RemedySearch({ rollout, bookings: plan.bookings, unbooked });
 	const found = new Map<Shortfall, Shortfall>();
 	const byPeople = [...plan.shortfalls].sort((a, b) => b.people.length - a.people.length);
-	for (const shortfall of byPeople.slice(0, most)) found.set(shortfall, search.mended(shortfall));
+	for (const shortfall of byPeople.slice(0, most)) {
+		// Part of what is left is for those after it; many of them are served by what was found before.
+		const kept = 0.4 * secondsLeft();
+		found.set(
+			shortfall,
+			search.mended(shortfall, () => secondsLeft() <= kept)
+		);
+	}
 	return plan.shortfalls.map((shortfall) => found.get(shortfall) ?? shortfall);
 }
 

@@ -1,6 +1,7 @@
 import { byCodeUnits } from '../kernel/compare';
 import type { Kind } from './instance';
 import type { EntryChange } from './remedies/entry-change';
+import type { RemedyKind } from './remedies/levers';
 import type { ProofSpace } from './proof-space';
 import type { Gap } from './proof-space';
 
@@ -23,6 +24,7 @@ export interface Remedy {
 	readonly minutes: number;
 	/** By the rollout's cost table. */
 	readonly cost: number;
+	readonly kinds: readonly RemedyKind[];
 	/** The edits that make the changes, in order. */
 	readonly edits: readonly EntryChange[];
 }
@@ -36,6 +38,8 @@ export interface Shortfall {
 	readonly availableMinutes: number;
 	readonly stretches: readonly ShortStretch[];
 	readonly remedies: readonly Remedy[];
+	/** Where there is no remedy: why, in a sentence. */
+	readonly noRemedy?: string;
 }
 
 /** The pieces of lane time that kinds could use, as the proof counts them, and what they are worth. */

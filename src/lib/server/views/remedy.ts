@@ -34,7 +34,18 @@ export function remedyIn(open: OpenRollout, form: FormData): Outcome<Remedy> {
 	const { shortfalls } = proposal.value.value as EnrollmentPlan;
 	const remedy = shortfalls[Number(textIn(form, 'shortfall'))]?.remedies[Number(textIn(form, 'remedy'))];
 	if (!remedy) return refuse('not-found', fault(['remedy'], textIn(form, 'remedy'), 'a remedy of the proposal'));
-	return isRemedyFresh(open, proposal.value)
+	const isFresh = isRemedyFresh(open, proposal.value) && areBookingsSame(open, proposal.value, remedy);
+	return isFresh
 		? { ok: true, value: remedy }
 		: refuse('conflict', fault(['remedy'], remedy.does, 'a remedy for the rollout as it is now: plan once more'));
+}
+
+/** Bookings are named by their place in a list that adopting a plan makes anew: what a remedy does to one fits the old list only. */
+function areBookingsSame(open: OpenRollout, proposal: Proposal, { edits }: Remedy): boolean {
+	if (proposal.revision === open.revision) return true;
+	return edits.every(({ params }) => {
+		if (params.collection !== 'bookings') return true;
+		const now = open.rollout.enrollment.bookings[params.at];
+		return isSameJson(now, { ...params.entry, fixed: true });
+	});
 }

@@ -1,6 +1,6 @@
 import { epochDayOf, dateOf, plusDays } from '$lib/core/calendar/local-date';
 import { clockText, stretch } from '$lib/core/calendar/stretch';
-import { nameOf } from '$lib/core/document/names';
+import { nameOf, personName } from '$lib/core/document/names';
 import type { Rollout, Station } from '$lib/core/document/schema';
 import { type EntryChange, putAwayLimit, putStation, putWave } from '$lib/core/enrollment/remedies/entry-change';
 import { type Fault, fault } from '$lib/core/kernel/fault';
@@ -69,6 +69,8 @@ export function changesText(rollout: Rollout, params: unknown): string[] {
 				return `${nameOf(rollout.enrollment.waves, change.at)}: enroll by ${change.entry.enrollBy ?? 'no date'}`;
 			case 'awayLimits':
 				return `${change.entry.department}: at most ${change.entry.maxAway ?? 'any number'} away`;
+			case 'bookings':
+				return `${personName(rollout, change.entry.person)}: the booking may be moved`;
 		}
 	});
 }

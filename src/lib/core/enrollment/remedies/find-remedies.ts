@@ -1,238 +1,275 @@
-import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import type { Rollout } from '../../document/schema';
-import { Board, type Lane } from '../board';
-import { exactPlan } from '../exact-limits';
 import { fixedBookings } from '../fixed';
-import { bookAll, waitingOn } from '../improve';
-import { instanceOf, isAmbiguous } from '../instance';
 import { EnrollmentModel } from '../model';
-import { ProofSpace } from '../proof-space';
 import type { Remedy, Shortfall } from '../shortfalls';
 import type { PlannedBooking } from '../validity';
-import { type EntryChange, withChanges } from './entry-change';
-import { type Step, stepsFor } from './steps';
+import { type Lever, type Pulled, type RemedyKind, changesOf, costOf, leversFor } from './levers';
+import { likenessOf } from './presence';
+import { Trials } from './trial';
+import { whyNone } from './why-none';
 
 /**
  * What would book everybody of a shortfall, priced.
  *
- * The idea: every lever is tried alone at its most, from the cheapest kind on, by really planning the changed rollout; where none is
- * enough by itself, the one that books most for its price is kept and the search goes on from there. Then each amount is
- * lowered as far as everybody is still booked, and levers that are no longer needed are let go. So what is told has been tried, and
- * no amount in it can be lowered alone; that no other set is cheaper is not proved.
+ * The idea: every lever (a station open longer, one more lane and so on) is tried alone at its most, by really planning the changed
+ * rollout; where it is enough, the least amount that is enough is found by halving. Where no lever of a kind is enough by itself,
+ * the one that books most for its price is kept and the search goes on from there, within the kind and then among all. Levers
+ * that turn out not to be needed are let go, and amounts lowered. So what is told was tried, and no amount in it can be
+ * lowered alone; that no other set is cheaper is not proved. A remedy that was found for one shortfall serves every other
+ * whose people it books for sure.
  */
 export interface RemedyTerms {
 	readonly rollout: Rollout;
 	readonly bookings: readonly PlannedBooking[];
 	readonly unbooked: ReadonlySet<string>;
-	/** Those of them to whom no station is open at any time. */
-	readonly withoutTime: ReadonlySet<string>;
-	readonly isOver: () => boolean;
 }
 
-/** Plans that may be made for one shortfall, and remedies told of one. */
-const mostPlans = 80;
-const mostTold = 4;
+/** Remedies told of one shortfall. */
+const mostTold = 5;
 
-/** Rollouts with more people are tried with the bookings of everybody outside the shortfall held still. */
-const manyPeople = 60;
+/** Trials for one shortfall, for all of them, and for one of a rollout with many people. */
+const mostTrials = { each: 160, all: 900, large: 40 };
 
-/** Remedies for a shortfall, each enough by itself, the cheapest first. Empty where time is short or nothing helps. */
-export function findRemedies(shortfall: Shortfall, terms: RemedyTerms): Remedy[] {
-	const missing = shortfall.people.filter((id) => terms.unbooked.has(id));
-	if (missing.length === 0 || terms.isOver()) return [];
-	const model = new EnrollmentModel(terms.rollout);
-	const steps = stepsFor(model, shortfall, missing);
-	const trial = new Trial(terms, shortfall);
-	const found: Remedy[] = [];
-	for (const kind of new Set(steps.map((step) => step.kind))) {
-		const pulled = pull(
-			trial,
-			steps.filter((step) => step.kind === kind)
-		);
-		if (pulled && trial.isProvenBy(pulled)) found.push(remedyOf(terms.rollout, pulled));
-	}
-	if (found.length === 0) {
-		const pulled = pull(trial, steps);
-		if (pulled && trial.isProvenBy(pulled)) found.push(remedyOf(terms.rollout, pulled));
-	}
-	return found.sort((a, b) => a.cost - b.cost || a.minutes - b.minutes).slice(0, mostTold);
+interface Found {
+	readonly pulled: readonly Pulled[];
+	readonly cost: number;
+	readonly remedy: Remedy;
+	readonly sure: ReadonlySet<string>;
 }
 
-/** A lever and how far it is pulled. */
-interface Pulled {
-	readonly step: Step;
-	readonly amount: number;
-}
-
-/** Plans changed rollouts, and says how many of the shortfall's people find room. */
-class Trial {
-	readonly everybody: number;
+/** Looks for remedies for the shortfalls of one plan. */
+export class RemedySearch {
 	readonly #terms: RemedyTerms;
-	readonly #people: ReadonlySet<string>;
-	#left = mostPlans;
+	readonly #model: EnrollmentModel;
+	readonly #trials: Trials;
+	readonly #broken: ReadonlySet<string>;
+	readonly #pool: Found[] = [];
+	readonly #likes = new Set<string>();
+	#until = 0;
 
-	constructor(terms: RemedyTerms, shortfall: Shortfall) {
+	constructor(terms: RemedyTerms) {
 		this.#terms = terms;
-		this.#people = new Set(shortfall.people);
-		this.everybody = shortfall.people.length;
+		this.#model = new EnrollmentModel(terms.rollout);
+		const toBook = [...this.#model.standings.values()].filter((standing) => standing === 'to-book').length;
+		this.#trials = new Trials(terms, toBook);
+		const hasFixed = terms.rollout.enrollment.bookings.some(({ fixed }) => fixed);
+		this.#broken = new Set(hasFixed ? fixedBookings(this.#model).broken.map(({ person }) => person) : []);
 	}
 
-	get isOver(): boolean {
-		return this.#left <= 0 || this.#terms.isOver();
+	/** The shortfall with its remedies, the cheapest first, or with the reason why there is none. */
+	mended(shortfall: Shortfall, isOver: () => boolean): Shortfall {
+		this.#trials.hear(isOver);
+		const people = new Set(shortfall.people);
+		const known = this.#pool.filter(({ sure }) => shortfall.people.every((id) => sure.has(id)));
+		const own = known.length > 0 && this.#isAlike(shortfall) ? [] : this.#search(shortfall, people);
+		this.#pool.push(...own);
+		const byText = new Map([...known, ...own].map((one) => [one.remedy.does, one.remedy]));
+		const remedies = [...byText.values()].sort((a, b) => a.cost - b.cost || a.minutes - b.minutes).slice(0, mostTold);
+		if (remedies.length > 0) return { ...shortfall, remedies };
+		return { ...shortfall, remedies, noRemedy: whyNone(this.#model, shortfall, this.#broken, this.#trials.isOver) };
 	}
 
-	/** People of the shortfall who are booked once levers are pulled; -1 where they cannot be, or others would lose their place. */
-	bookedWith(pulled: readonly Pulled[], isExact = false): number {
-		if (this.isOver) return -1;
-		const { rollout, bookings } = this.#terms;
-		const changes = changesOf(rollout, pulled);
-		if (!changes) return -1;
-		const changed = withChanges(rollout, changes);
-		if (this.#people.size === 1 && !canCome(changed, this.#people)) return 0;
-		this.#left--;
-		const isLarge = rollout.people.length > manyPeople;
-		const given = isLarge ? holdingOthers(changed, bookings, this.#people) : changed;
-		const { booked, waiting } = bookedIn(given, isExact, this.#terms.isOver);
-		const isLost = bookings.some(({ person }) => !booked.has(person) && !this.#people.has(person));
-		// Whoever could come now for the first time would compete for the new time.
-		const isContested = waiting.some((id) => this.#couldNotCome(id));
-		return isLost || isContested ? -1 : [...this.#people].filter((id) => booked.has(id)).length;
+	/** True when remedies were already looked for, for somebody like the one person of a shortfall. */
+	#isAlike({ kind, people: [id] }: Shortfall): boolean {
+		const person = kind === 'no-common-time' ? this.#model.peopleById.get(id ?? '') : undefined;
+		if (!person) return false;
+		const likeness = likenessOf(this.#model, person);
+		const isKnown = this.#likes.has(likeness);
+		this.#likes.add(likeness);
+		return isKnown;
 	}
 
-	/** True when everybody is booked by the exact planner too, where there is one. */
-	isProvenBy(pulled: readonly Pulled[]): boolean {
-		return this.bookedWith(pulled, true) === this.everybody;
-	}
-
-	#couldNotCome(id: string): boolean {
-		return !this.#people.has(id) && this.#terms.withoutTime.has(id);
-	}
-}
-
-function changesOf(rollout: Rollout, pulled: readonly Pulled[]): EntryChange[] | undefined {
-	const changes: EntryChange[] = [];
-	let given = rollout;
-	for (const { step, amount } of pulled) {
-		const more = step.change(given, amount);
-		if (!more) return undefined;
-		given = withChanges(given, more);
-		changes.push(...more);
-	}
-	return changes;
-}
-
-/** The rollout with everybody else's bookings of the plan fixed where they are. */
-function holdingOthers(rollout: Rollout, bookings: readonly PlannedBooking[], people: ReadonlySet<string>): Rollout {
-	const kept = rollout.enrollment.bookings.filter(({ fixed }) => fixed);
-	const known = new Set(kept.map(({ person }) => person));
-	const others = bookings.filter(({ person }) => !people.has(person) && !known.has(person));
-	return {
-		...rollout,
-		enrollment: {
-			...rollout.enrollment,
-			bookings: [...kept, ...others.map((booking) => ({ ...booking, fixed: true, toldOn: null, toldOf: null }))]
+	#search(shortfall: Shortfall, people: ReadonlySet<string>): Found[] {
+		const missing = shortfall.people.filter((id) => this.#terms.unbooked.has(id));
+		if (missing.length === 0 || this.#trials.isOver) return [];
+		this.#isAlike(shortfall);
+		const { isLarge } = this.#trials;
+		const levers = leversFor(this.#model, shortfall, missing, this.#terms.unbooked, { broken: this.#broken, isLarge });
+		const each = isLarge ? mostTrials.large : Math.min(mostTrials.each, mostTrials.all - this.#trials.made);
+		this.#until = this.#trials.made + Math.max(each, 12);
+		const found: Found[] = [];
+		const kinds = [...new Set(levers.map(({ kind }) => kind))].sort((a, b) => least(levers, a) - least(levers, b));
+		const gains = new Map<Lever, number>();
+		const always = levers.filter(({ kind }) => kind === 'let-move' && missing.some((id) => this.#broken.has(id)));
+		const base = always.slice(0, missing.length).map((lever): Pulled => ({ lever, amount: 1 }));
+		for (const kind of kinds) {
+			const one = this.#cheapestAlone(
+				base,
+				levers.filter((lever) => lever.kind === kind && !always.includes(lever)),
+				people,
+				gains
+			);
+			if (one) found.push(one);
 		}
-	};
-}
-
-/** True when some station is open at some time to every one of some people. */
-function canCome(rollout: Rollout, ids: ReadonlySet<string>): boolean {
-	const people = rollout.people.filter(({ id }) => ids.has(id));
-	const model = new EnrollmentModel({ ...rollout, people, enrollment: { ...rollout.enrollment, bookings: [] } });
-	const { kinds } = instanceOf(model, { valid: [], broken: [] }, 'strict');
-	return kinds.every(({ windows }) => windows.some((window) => window !== null));
-}
-
-/** Who is booked in a plan of a rollout, and who is left although some station is open to them. */
-function bookedIn(
-	rollout: Rollout,
-	isExact: boolean,
-	isOver: () => boolean
-): { booked: ReadonlySet<string>; waiting: readonly string[] } {
-	const model = new EnrollmentModel(rollout);
-	const fixed = fixedBookings(model);
-	const instance = instanceOf(model, fixed, 'strict');
-	const board = new Board(instance);
-	const exact = isExact ? exactPlan(board, waitingOn(board), isOver) : undefined;
-	if (exact) {
-		for (const { person, lane, slot } of exact.bookings)
-			board.place(person, lane, (board.lanes[lane] as Lane).base + slot);
-	} else {
-		const space = new ProofSpace(isAmbiguous(model, fixed) ? instanceOf(model, fixed, 'lenient') : instance);
-		bookAll(board, space, xoroshiro128plus(1), isOver);
-	}
-	const booked = new Set(fixed.valid.map(({ person }) => person));
-	instance.people.forEach(({ id }, index) => {
-		if ((board.cellOf[index] as number) >= 0) booked.add(id);
-	});
-	return { booked, waiting: waitingOn(board).map((person) => instance.people[person]?.id ?? '') };
-}
-
-/** Pulls levers until everybody is booked; undefined where these are not enough, or there is no time. */
-function pull(trial: Trial, steps: readonly Step[]): Pulled[] | undefined {
-	const pulled: Pulled[] = [];
-	let booked = -1;
-	while (booked < trial.everybody) {
-		let best: { readonly one: Pulled; readonly booked: number; readonly worth: number } | undefined;
-		for (const step of steps) {
-			if (pulled.some((other) => other.step === step)) continue;
-			const found = farthest(trial, pulled, step, Math.max(booked, 0));
-			if (!found) continue;
-			const gained = found.booked - Math.max(booked, 0);
-			// What is enough is only compared by its price; else people for the price count.
-			const isEnough = found.booked === trial.everybody;
-			const worth = (isEnough ? 1e9 : 0) + gained / (1 + step.cost(found.one.amount));
-			if (!best || worth > best.worth) best = { ...found, worth };
+		const useful = levers.filter((lever) => (gains.get(lever) ?? 0) > 0 && !found.some((one) => isOf(one, lever)));
+		for (const kind of kinds) {
+			const some = useful.filter((lever) => lever.kind === kind);
+			if (some.length < 2 || found.some(({ pulled }) => pulled.every(({ lever }) => lever.kind === kind))) continue;
+			const several = this.#together(base, some, people);
+			if (several) found.push(several);
 		}
-		if (!best) return undefined;
-		pulled.push(best.one);
-		booked = best.booked;
-		if (pulled.length > 6) return undefined;
+		if (found.length < 2) {
+			const several = this.#together(
+				base,
+				found.length === 0 ? levers.filter((lever) => !always.includes(lever)) : useful,
+				people
+			);
+			if (several) found.push(several);
+		}
+		return found;
 	}
-	return lowered(trial, pulled);
+
+	get #isSpent(): boolean {
+		return this.#trials.isOver || this.#trials.made >= this.#until;
+	}
+
+	/** The cheapest lever that is enough by itself, lowered as far as it goes; notes how many more people each would book. */
+	#cheapestAlone(
+		base: readonly Pulled[],
+		levers: readonly Lever[],
+		people: ReadonlySet<string>,
+		gains: Map<Lever, number>
+	): Found | undefined {
+		let best: Found | undefined;
+		for (const lever of [...levers].sort((a, b) => a.cost(1) - b.cost(1))) {
+			if (this.#isSpent) break;
+			if (best && lever.cost(1) >= best.cost - costOf(base)) break;
+			const outcome = this.#trials.of([...base, { lever, amount: lever.most }], people);
+			if (!outcome) continue;
+			gains.set(
+				lever,
+				Math.max(outcome.booked - this.#terms.bookings.length, outcome.inside > this.#insideNow(people) ? 1 : 0)
+			);
+			if (outcome.sure.size === 0) continue;
+			const one = this.#lowest(base, lever, people);
+			if (one && (!best || one.cost < best.cost)) best = one;
+		}
+		return best;
+	}
+
+	#insideNow(people: ReadonlySet<string>): number {
+		return [...people].filter((id) => !this.#terms.unbooked.has(id)).length;
+	}
+
+	/** The least amount of a lever that is enough, given that its most is. */
+	#lowest(base: readonly Pulled[], lever: Lever, people: ReadonlySet<string>): Found | undefined {
+		const precision = this.#trials.isLarge ? Math.max(1, Math.floor(lever.most / 24)) : 1;
+		let [low, high] = [1, lever.most];
+		while (low < high && high - low >= precision && !this.#isSpent) {
+			const middle = (low + high) >>> 1;
+			const outcome = this.#trials.of([...base, { lever, amount: middle }], people);
+			if (outcome && outcome.sure.size > 0) high = middle;
+			else low = middle + 1;
+		}
+		return this.#confirmed([...base, { lever, amount: high }], people);
+	}
+
+	/**
+	 * What stands at the end of a search. With many people the trials held everybody else's booking; the whole is planned from the beginning
+	 * then, and amounts are raised where a plan made anew does not find room for all.
+	 */
+	#confirmed(pulled: readonly Pulled[], people: ReadonlySet<string>): Found | undefined {
+		let amounts = pulled;
+		for (let round = 0; round < 4; round++) {
+			const outcome = this.#trials.of(amounts, people, true);
+			if (outcome && outcome.sure.size > 0) return this.#told(amounts, outcome.sure);
+			if (!this.#trials.isLarge || this.#trials.isOver) return undefined;
+			amounts = amounts.map(({ lever, amount }) => ({
+				lever,
+				amount: Math.min(lever.most, amount + Math.max(1, Math.ceil(amount / 20)))
+			}));
+		}
+		return undefined;
+	}
+
+	/** Pulls one lever after the other, each time the one that books most for its price, until all are booked. */
+	#together(base: readonly Pulled[], levers: readonly Lever[], people: ReadonlySet<string>): Found | undefined {
+		let pulled = [...base];
+		let booked = this.#terms.bookings.length;
+		while (pulled.length < base.length + 6) {
+			let best:
+				| { readonly pulled: Pulled[]; readonly booked: number; readonly worth: number; readonly isSure: boolean }
+				| undefined;
+			for (const lever of levers) {
+				if (this.#isSpent) return undefined;
+				if (pulled.some((other) => other.lever === lever)) continue;
+				const more = [...pulled, { lever, amount: lever.most }];
+				const outcome = this.#trials.of(more, people);
+				if (!outcome || (outcome.booked <= booked && outcome.sure.size === 0)) continue;
+				const isSure = outcome.sure.size > 0;
+				const worth = (isSure ? 1e9 : 0) + (1 + outcome.booked - booked) / (1 + lever.cost(Math.ceil(lever.most / 2)));
+				if (!best || worth > best.worth) best = { pulled: more, booked: outcome.booked, worth, isSure };
+				if (this.#trials.isLarge) break;
+			}
+			best ??= this.#pair(pulled, levers, people, booked);
+			if (!best) return undefined;
+			({ pulled, booked } = best);
+			if (best.isSure) return this.#lowered(base.length, pulled, people);
+		}
+		return undefined;
+	}
+
+	/** Two levers that book more together although neither does alone. */
+	#pair(pulled: readonly Pulled[], levers: readonly Lever[], people: ReadonlySet<string>, booked: number) {
+		const rest = levers.filter((lever) => !pulled.some((other) => other.lever === lever));
+		for (const [index, one] of rest.entries()) {
+			for (const other of rest.slice(index + 1)) {
+				if (this.#isSpent) return undefined;
+				if (one.kind === other.kind) continue;
+				const more = [...pulled, { lever: one, amount: one.most }, { lever: other, amount: other.most }];
+				const outcome = this.#trials.of(more, people);
+				if (!outcome || outcome.booked <= booked) continue;
+				return { pulled: more, booked: outcome.booked, worth: 0, isSure: outcome.sure.size > 0 };
+			}
+		}
+		return undefined;
+	}
+
+	/** Lets levers go that are not needed, the dearest first, and lowers what is left; the first `kept` stay. */
+	#lowered(kept: number, pulled: readonly Pulled[], people: ReadonlySet<string>): Found | undefined {
+		let now = [...pulled];
+		const isEnough = (some: readonly Pulled[]): boolean => {
+			const outcome = this.#trials.of(some, people);
+			return outcome !== undefined && outcome.sure.size > 0;
+		};
+		const byCost = pulled.slice(kept).sort((a, b) => b.lever.cost(b.amount) - a.lever.cost(a.amount));
+		for (const { lever } of byCost) {
+			const rest = now.filter((other) => other.lever !== lever);
+			if (rest.length > 0 && isEnough(rest)) {
+				now = rest;
+				continue;
+			}
+			const at = now.findIndex((other) => other.lever === lever);
+			let [low, high] = [1, now[at]?.amount ?? 1];
+			while (low < high) {
+				const middle = (low + high) >>> 1;
+				if (isEnough(now.with(at, { lever, amount: middle }))) high = middle;
+				else low = middle + 1;
+			}
+			now = now.with(at, { lever, amount: high });
+		}
+		return this.#confirmed(now, people);
+	}
+
+	#told(pulled: readonly Pulled[], sure: ReadonlySet<string>): Found | undefined {
+		const edits = changesOf(this.#terms.rollout, pulled);
+		if (!edits || edits.length === 0) return undefined;
+		const cost = costOf(pulled);
+		const remedy: Remedy = {
+			does: pulled.map(({ lever, amount }) => lever.does(amount)).join('; '),
+			minutes: pulled.reduce((sum, { lever, amount }) => sum + lever.minutes(amount), 0),
+			cost: Math.round(cost * 100) / 100,
+			kinds: [...new Set(pulled.map(({ lever }) => lever.kind))],
+			edits
+		};
+		return { pulled, cost, remedy, sure };
+	}
 }
 
-/** The most of a lever that the document admits, and who is then booked; then as little of it as books as many. */
-function farthest(
-	trial: Trial,
-	pulled: readonly Pulled[],
-	step: Step,
-	least: number
-): { one: Pulled; booked: number } | undefined {
-	let amount = step.most;
-	let booked = trial.bookedWith([...pulled, { step, amount }]);
-	while (booked < 0 && amount > 1 && !trial.isOver) {
-		amount = Math.floor(amount / 2);
-		booked = trial.bookedWith([...pulled, { step, amount }]);
-	}
-	if (booked <= least) return undefined;
-	let [low, high] = [1, amount];
-	while (low < high) {
-		const middle = (low + high) >>> 1;
-		if (trial.bookedWith([...pulled, { step, amount: middle }]) >= booked) high = middle;
-		else low = middle + 1;
-	}
-	return trial.isOver ? undefined : { one: { step, amount: high }, booked };
+function least(levers: readonly Lever[], kind: RemedyKind): number {
+	return levers.reduce((best, lever) => (lever.kind === kind ? Math.min(best, lever.cost(1)) : best), Infinity);
 }
 
-/** Lets levers go that are not needed, the dearest first. */
-function lowered(trial: Trial, pulled: readonly Pulled[]): Pulled[] {
-	let kept = [...pulled];
-	const byCost = [...pulled].sort((a, b) => b.step.cost(b.amount) - a.step.cost(a.amount));
-	for (const one of byCost) {
-		if (kept.length === 1) break;
-		const rest = kept.filter((other) => other !== one);
-		if (trial.bookedWith(rest) === trial.everybody) kept = rest;
-	}
-	return kept;
-}
-
-function remedyOf(rollout: Rollout, pulled: readonly Pulled[]): Remedy {
-	const cost = pulled.reduce((sum, { step, amount }) => sum + step.cost(amount), 0);
-	return {
-		does: pulled.map(({ step, amount }) => step.does(amount)).join('; '),
-		minutes: pulled.reduce((sum, { step, amount }) => sum + step.minutes(amount), 0),
-		cost: Math.round(cost * 100) / 100,
-		edits: changesOf(rollout, pulled) ?? []
-	};
+function isOf({ pulled }: Found, lever: Lever): boolean {
+	return pulled.some((one) => one.lever === lever);
 }
