@@ -50,7 +50,7 @@ const calls: Readonly<
 	compare: { args: ['later.json'], params: { with: rolloutOf(later) } },
 	plan: { args: ['--seconds', '0', '--seed', '3'], params: { seconds: 0, seed: 3 } },
 	forecast: { args: ['--runs', '20', '--seed', '3'], params: { runs: 20, seed: 3 } },
-	outlook: { args: ['--runs', '20', '--seed', '3'], params: { runs: 20, seed: 3 } },
+	outlook: { args: ['--runs', '20', '--seed', '3'], params: { runs: 20, seed: 3, confidence: 0.9 } },
 	'what-if': {
 		args: ['--edits', moreLanes, '--seconds', '1', '--seed', '3'],
 		params: { edits: moreLanes, seconds: 1, seed: 3 }
@@ -58,7 +58,7 @@ const calls: Readonly<
 	replan: { args: ['--from', '2027-01-11T08:30'], params: { from: '2027-01-11T08:30' } },
 	'walk-in': {
 		args: ['--open', '08:00-10:00', '--arrivals', '6,2'],
-		params: { open: '08:00-10:00', arrivals: '6,2', lanes: 1, turnover: 0, within: 10, share: 0.9 }
+		params: { open: '08:00-10:00', arrivals: '6,2', days: 'all', within: 10, share: 0.9 }
 	},
 	'station-time': { args: ['--confidence', '0.95'], params: { confidence: 0.95 } },
 	'matching-risk': {

@@ -173,6 +173,14 @@ export const sheets = [
 		about: 'The plan now beside the plan with changes, before any of them is made.'
 	},
 	{
+		code: 'E-5',
+		name: 'Walk-in desk',
+		path: 'walk-in',
+		stage: 'Enrollment',
+		figure: 'walkIn',
+		about: 'How long people wait at a desk without appointments, hour by hour, and how many lanes it takes.'
+	},
+	{
 		code: 'R-1',
 		name: 'Consent',
 		path: 'consent',

@@ -26,6 +26,8 @@ export interface LinePiece {
 	readonly wait: number;
 	/** Share of those who arrive in it that wait longer than the hours asked about. */
 	readonly longer: number;
+	/** The wait in hours that the asked share of those who arrive in it does not exceed. */
+	readonly waitAtShare: number;
 	/** Mean share of lanes that are busy. */
 	readonly use: number;
 }
@@ -34,13 +36,14 @@ export interface LinePiece {
 const looksPerPiece = 12;
 
 /**
- * Follows a line through pieces of a day. `within` is the wait in hours that is asked about. Lanes may change from piece to
+ * Follows a line through pieces of a day. `within` is the wait in hours that is asked about, `share` the one whose wait is. Lanes may change from piece to
  * piece; 0 lanes serve nobody. Refuses (RangeError) negative rates and lanes that are no whole number.
  */
 export function lineOfDay(
 	pieces: readonly ArrivalPiece[],
 	service: { readonly hours: number; readonly variation: number },
-	within: number
+	within: number,
+	share = 0.9
 ): LinePiece[] {
 	for (const { arrivalsPerHour, lanes, hours } of pieces) {
 		if (!(arrivalsPerHour >= 0) || !(hours > 0)) throw new RangeError('arrivals and hours must not be negative');
@@ -52,9 +55,11 @@ export function lineOfDay(
 	chances[0] = 1;
 	return pieces.map((piece) => {
 		const looks: Look[] = [];
+		const found = new Float64Array(chances.length);
 		for (let look = 0; look < looksPerPiece; look++) {
 			chances = carried(chances, piece, service.hours, piece.hours / looksPerPiece / 2);
 			looks.push(lookAt(chances, piece, service, within));
+			chances.forEach((chance, present) => (found[present] = (found[present] as number) + chance / looksPerPiece));
 			chances = carried(chances, piece, service.hours, piece.hours / looksPerPiece / 2);
 		}
 		const mean = (of: (look: Look) => number): number => looks.reduce((sum, look) => sum + of(look), 0) / looks.length;
@@ -63,6 +68,7 @@ export function lineOfDay(
 			queueAtEnd: lookAt(chances, piece, service, within).queue,
 			wait: mean(({ wait }) => wait),
 			longer: mean(({ longer }) => longer),
+			waitAtShare: waitAtShare(found, piece, service, share),
 			use: mean(({ use }) => use)
 		};
 	});
@@ -143,7 +149,8 @@ function lookAt(
 	const allowance = serviceAllowance(service.variation);
 	const ends = lanes / (service.hours * allowance);
 	// The chance that fewer than so many services end within the time: a Poisson distribution, summed as it is needed.
-	let term = Math.exp(-ends * within);
+	// Kept as a logarithm, since a long time makes the first terms smaller than any number.
+	let term = -ends * within;
 	let fewer = 0;
 	for (let present = 0; present < chances.length; present++) {
 		const chance = chances[present] as number;
@@ -157,9 +164,29 @@ function lookAt(
 			continue;
 		}
 		wait += (chance * (before + 1)) / ends;
-		fewer += term;
+		fewer += Math.exp(term);
 		longer += chance * Math.min(1, fewer);
-		term *= (ends * within) / (before + 1);
+		term += Math.log((ends * within) / (before + 1));
 	}
 	return { queue: queue * allowance, wait, longer, use: lanes === 0 ? 0 : busy / lanes };
+}
+
+/** The wait that a share of those who arrive does not exceed, found by halving to a second; infinite where nobody is served. */
+function waitAtShare(
+	chances: Float64Array,
+	piece: ArrivalPiece,
+	service: { readonly hours: number; readonly variation: number },
+	share: number
+): number {
+	const isExceeded = (hours: number): boolean => lookAt(chances, piece, service, hours).longer > 1 - share + 1e-12;
+	if (!isExceeded(0)) return 0;
+	if (piece.lanes === 0 || service.hours === 0 || share >= 1) return Infinity;
+	let [low, high] = [0, service.hours];
+	while (isExceeded(high)) [low, high] = [high, 2 * high];
+	while (high - low > 1 / 36_000) {
+		const middle = (low + high) / 2;
+		if (isExceeded(middle)) low = middle;
+		else high = middle;
+	}
+	return high;
 }

@@ -28,6 +28,8 @@ export interface WalkInHour {
 	readonly queue: number;
 	readonly queueAtEnd: number;
 	readonly waitMinutes: number;
+	/** The wait in minutes that the asked share of those who come in the hour does not exceed. */
+	readonly waitAtShare: number;
 	/** Share of those who come in the hour that wait longer than asked. */
 	readonly longer: number;
 	/** Share of the lanes that is busy. */
@@ -45,6 +47,18 @@ export interface WalkInDesk {
 	readonly longer: number;
 	/** The fewest lanes, the same all day, with which the goal holds over the day; null where none up to a thousand do. */
 	readonly lanesNeeded: number | null;
+	/** The same day with other numbers of lanes: those around the asked and the needed one. */
+	readonly byLanes: readonly LanesOfDay[];
+}
+
+/** A day with a number of lanes. */
+export interface LanesOfDay {
+	readonly lanes: number;
+	/** Mean wait in minutes over the day, and the share of people that wait longer than asked. */
+	readonly waitMinutes: number;
+	readonly longer: number;
+	/** Likely still waiting when the desk closes. */
+	readonly queueAtEnd: number;
 }
 
 /** The wait and the line by the hour. Refuses (RangeError) what `lineOfDay` refuses, and a list of arrivals that is empty. */
@@ -53,6 +67,7 @@ export function walkInDesk(terms: WalkInTerms): WalkInDesk {
 	const pieces = follow(hours, terms, terms.lanes);
 	const service = { serviceHours: terms.minutes / 60, variation: terms.variation };
 	const goal = { hours: terms.withinMinutes / 60, share: terms.share };
+	const needed = fewestLanes(hours, terms);
 	return {
 		hours: hours.map(({ from, to, arrivalsPerHour }, index) => {
 			const piece = pieces[index] as LinePiece;
@@ -63,6 +78,7 @@ export function walkInDesk(terms: WalkInTerms): WalkInDesk {
 				queue: piece.queue,
 				queueAtEnd: piece.queueAtEnd,
 				waitMinutes: piece.wait * 60,
+				waitAtShare: piece.waitAtShare * 60,
 				longer: piece.longer,
 				use: piece.use,
 				steady: steadyOf(arrivalsPerHour, terms),
@@ -71,7 +87,31 @@ export function walkInDesk(terms: WalkInTerms): WalkInDesk {
 		}),
 		people: hours.reduce((sum, hour) => sum + peopleIn(hour), 0),
 		longer: longerShare(hours, pieces),
-		lanesNeeded: fewestLanes(hours, terms)
+		lanesNeeded: needed,
+		byLanes: lanesAround(terms.lanes, needed).map((lanes) => lanesOfDay(hours, terms, lanes))
+	};
+}
+
+/** From one below the fewer of the two to one above the more; the ends alone where that would be many. */
+function lanesAround(asked: number, needed: number | null): number[] {
+	const [low, high] = [Math.min(asked, needed ?? asked) - 1, Math.max(asked, needed ?? asked) + 1];
+	const all = Array.from({ length: Math.min(high - low + 1, 8) }, (_, index) => low + index);
+	if (high - low > 7) all.splice(4, 4, high - 3, high - 2, high - 1, high);
+	return all.filter((lanes) => lanes >= 1 && lanes <= mostLanes);
+}
+
+function lanesOfDay(hours: readonly Hour[], terms: WalkInTerms, lanes: number): LanesOfDay {
+	const pieces = follow(hours, terms, lanes);
+	const people = hours.reduce((sum, hour) => sum + peopleIn(hour), 0);
+	const waited = hours.reduce(
+		(sum, hour, index) => sum + (peopleIn(hour) === 0 ? 0 : peopleIn(hour) * (pieces[index]?.wait ?? 0)),
+		0
+	);
+	return {
+		lanes,
+		waitMinutes: people === 0 ? 0 : (60 * waited) / people,
+		longer: longerShare(hours, pieces),
+		queueAtEnd: pieces.at(-1)?.queueAtEnd ?? 0
 	};
 }
 
@@ -95,7 +135,8 @@ function follow(hours: readonly Hour[], terms: WalkInTerms, lanes: number): Line
 	return lineOfDay(
 		hours.map(({ from, to, arrivalsPerHour }) => ({ hours: (to - from) / 60, arrivalsPerHour, lanes })),
 		{ hours: terms.minutes / 60, variation: terms.variation },
-		terms.withinMinutes / 60
+		terms.withinMinutes / 60,
+		terms.share
 	);
 }
 

@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { enrollSite } from '../../../../../tests/support/enroll-site';
 import { rolloutSchema } from '../../document/schema';
+import { EnrollmentModel } from '../model';
+import { likelyArrivals } from './likely-arrivals';
 import { lineOfDay } from './line-of-a-day';
 import { erlangC, lanesFor, longerThan, serviceAllowance, steadyLine } from './queue';
 import { serviceOf, walkInDesk } from './walk-in-desk';
@@ -164,4 +166,81 @@ test('the station time of a mixed crowd has its mean and its deviation', () => {
 	const service = serviceOf(rolloutSchema.parse(document), 2);
 	expect(service?.minutes).toBe(12);
 	expect(service?.variation).toBeCloseTo(Math.sqrt(8) / 12, 12);
+});
+
+describe('the wait that a share does not exceed', () => {
+	test('in the long run ln(C / (1 - share)) / (c/s - a), from the tail of the wait of Erlang C', () => {
+		const long = Array.from({ length: 60 }, () => ({ hours: 1, arrivalsPerHour: 9, lanes: 2 }));
+		const last = lineOfDay([...long, ...long], { hours: 0.2, variation: 1 }, 0.1, 0.9).at(-1);
+		// V-Q-01 with two lanes: C = 81/95, 10 served and 9 arriving an hour.
+		expect(last?.waitAtShare).toBeCloseTo(Math.log(81 / 95 / 0.1) / (10 - 9), 2);
+	});
+
+	test('is none where enough find a lane free, and has no end where nobody is served', () => {
+		expect(
+			lineOfDay([{ hours: 1, arrivalsPerHour: 1, lanes: 9 }], { hours: 0.1, variation: 1 }, 0)[0]?.waitAtShare
+		).toBe(0);
+		expect(
+			lineOfDay([{ hours: 1, arrivalsPerHour: 9, lanes: 0 }], { hours: 0.1, variation: 1 }, 0)[0]?.waitAtShare
+		).toBe(Infinity);
+	});
+
+	test('agrees with the share that waits longer than so long', () => {
+		const pieces = [{ hours: 1, arrivalsPerHour: 60, lanes: 3 }];
+		const found = lineOfDay(pieces, { hours: 0.1, variation: 0.5 }, 0, 0.8)[0]?.waitAtShare ?? 0;
+		expect(found).toBeGreaterThan(0.1);
+		expect(lineOfDay(pieces, { hours: 0.1, variation: 0.5 }, found)[0]?.longer).toBeCloseTo(0.2, 1);
+	});
+});
+
+test('a day with other numbers of lanes: those around the asked and the needed one, the needed one is the first that holds', () => {
+	const desk = walkInDesk({
+		open: '08:00-11:00',
+		arrivals: [30],
+		lanes: 2,
+		minutes: 5,
+		variation: 1,
+		withinMinutes: 5,
+		share: 0.9
+	});
+	const held = desk.byLanes.filter(({ longer }) => longer <= 0.1).map(({ lanes }) => lanes);
+	expect(Math.min(...held)).toBe(desk.lanesNeeded);
+	expect(desk.byLanes.find(({ lanes }) => lanes === 2)?.longer).toBeCloseTo(desk.longer, 12);
+	const waits = desk.byLanes.map(({ waitMinutes }) => waitMinutes);
+	expect(waits).toEqual([...waits].sort((a, b) => b - a));
+});
+
+describe('who is likely to come', () => {
+	const document = enrollSite({
+		people: [
+			{ id: 'early', shiftPattern: 'e' },
+			{ id: 'always' },
+			{ id: 'wheelchair', needs: ['step-free'] },
+			{ id: 'night', shiftPattern: 'n' }
+		],
+		open: { desk: ['2027-01-11 08:00-12:00', '2027-01-12 08:00-12:00'] },
+		minutes: [0],
+		rest: {
+			shiftPatterns: [
+				{ id: 'e', anchor: '2027-01-11' as never, cycleDays: 7, shifts: [{ day: 0, at: '06:00-10:00' }] },
+				{ id: 'n', anchor: '2027-01-11' as never, cycleDays: 7, shifts: [{ day: 0, at: '22:00-06:00' }] }
+			]
+		}
+	});
+	const model = new EnrollmentModel(rolloutSchema.parse(document));
+	const ready = model.stationsById.get('desk') as NonNullable<ReturnType<typeof model.stationsById.get>>;
+	const asked = { date: '2027-01-11' as never, open: '08:00-12:00' };
+
+	test('each comes once, at any moment in which they could; by hand', () => {
+		expect(likelyArrivals(model, ready, { ...asked, spread: false })).toEqual({
+			// The early shift in two hours, the other in four.
+			arrivals: [0.8, 0.8, 0.3, 0.3],
+			people: 2,
+			others: 2
+		});
+	});
+
+	test('over all days on which the station is open', () => {
+		expect(likelyArrivals(model, ready, { ...asked, spread: true }).arrivals).toEqual([0.6, 0.6, 0.1, 0.1]);
+	});
 });
