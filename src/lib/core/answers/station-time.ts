@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { amount } from '../document/fields';
-import { nameOf } from '../document/names';
+import { counted, nameOf } from '../document/names';
 import type { Rollout } from '../document/schema';
 import { type PublishedFigure, publishedFigures } from '../enrollment/station-time/published-figures';
 import { type ShareEstimate, type StationTime, estimateStationTime } from '../enrollment/station-time/station-time';
@@ -58,6 +58,13 @@ function text({ classes, published, confidence, ...shares }: StationTimeAnswer, 
 				shareRow('could not be enrolled', shares.failToEnroll)
 			]
 		),
+		...classes
+			.filter(({ doubtful }) => doubtful.length > 0)
+			.map(
+				({ captureClass, doubtful, withoutDoubtful }) =>
+					`${nameOf(rollout.enrollment.captureClasses, captureClass)}: ${counted(doubtful.length, 'visit')} far from the others; ` +
+					`without, the estimate is ${minutes(withoutDoubtful ?? 0)} minutes.`
+			),
 		[
 			'Published figures, for plausibility only:',
 			...published.map(({ what, value, source, standing }) => `  ${what}: ${value} (${source}; ${standing})`)

@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { enrollSite } from '../../../../../tests/support/enroll-site';
 import { rolloutSchema } from '../../document/schema';
+import { EnrollmentModel } from '../model';
+import { placesFor } from './places';
 import { assumedCountsFor, estimateMean, estimateShare, estimateStationTime, minutesOfStages } from './station-time';
 
 const stages = {
@@ -80,4 +82,46 @@ test('visits are told apart by class and by how they ended', () => {
 	expect(found.noShow).toMatchObject({ count: 1, of: 5 });
 	expect(found.repeatVisit).toMatchObject({ count: 1, of: 3 });
 	expect(found.failToEnroll).toMatchObject({ count: 1, of: 3 });
+});
+
+describe('a visit far from the others', () => {
+	const estimateWith = (minutes: readonly number[]) => {
+		const document = enrollSite({
+			people: [{ id: 'a' }],
+			minutes: [8],
+			open: {},
+			more: {
+				visits: minutes.map((one) => ({ person: 'a', on: '2027-01-11' as never, minutes: one, outcome: 'repeat' }))
+			}
+		});
+		return estimateStationTime(rolloutSchema.parse(document), 0.9).classes[0];
+	};
+
+	test('is counted, named, and the estimate without it told', () => {
+		const found = estimateWith([9, 7, 8, 240, 9]);
+		expect(found?.doubtful).toEqual([3]);
+		expect(found?.estimate).toBeCloseTo((40 + 9 + 7 + 8 + 240 + 9) / 10, 12);
+		expect(found?.withoutDoubtful).toBeCloseTo((40 + 9 + 7 + 8 + 9) / 9, 12);
+	});
+
+	test('is none where all visits agree, however far from what was assumed', () => {
+		expect(estimateWith(Array.from({ length: 12 }, (_, index) => 30 + (index % 3)))?.doubtful).toEqual([]);
+		expect(estimateWith([])).toMatchObject({ doubtful: [], withoutDoubtful: null, visits: 0, estimate: 8, prior: 8 });
+	});
+});
+
+test('places: how many appointments of a length a station has room for, by hand', () => {
+	const document = enrollSite({
+		people: [],
+		open: { desk: ['2027-01-11 08:00-09:00', '2027-01-12 08:00-08:50'] },
+		minutes: [8],
+		turnover: 2,
+		grid: 5,
+		lanes: 2
+	});
+	const model = new EnrollmentModel(rolloutSchema.parse(document));
+	// Every 10 minutes: 6 and 5 a lane. With 11 minutes every 15: 08:00, 08:15, 08:30, and 08:45 on the first day only.
+	expect(placesFor(model, 8)).toBe(22);
+	expect(placesFor(model, 11)).toBe(14);
+	expect(placesFor(model, 61)).toBe(0);
 });

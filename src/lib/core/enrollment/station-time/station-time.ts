@@ -28,6 +28,12 @@ export interface ClassEstimate extends Estimate {
 	readonly visits: number;
 	/** Mean of those; null where there is none. */
 	readonly mean: number | null;
+	/** Visits that lie so far from the others that they should be looked at, as places in the document; they are counted. */
+	readonly doubtful: readonly number[];
+	/** The estimate without the doubtful visits; null where there is none of them. */
+	readonly withoutDoubtful: number | null;
+	/** What it began at: the sum of the stages, or what was planned. */
+	readonly prior: number;
 	/** Whole minutes to plan with: the estimate, rounded up. */
 	readonly suggested: number;
 }
@@ -57,10 +63,10 @@ export function estimateStationTime(rollout: Rollout, confidence: number): Stati
 	const { captureClasses, visits, assumptions } = rollout.enrollment;
 	const classById = new Map(rollout.people.map(({ id, captureClass }) => [id, captureClass ?? captureClasses[0]?.id]));
 	const came = visits.filter(({ outcome }) => outcome !== 'no-show');
-	const times = groupBy(
-		came.filter(({ minutes }) => minutes !== null),
-		({ person }) => classById.get(person)
+	const timed = visits.flatMap(({ person, minutes, outcome }, place) =>
+		outcome === 'no-show' || minutes === null ? [] : [{ person, minutes, place }]
 	);
+	const times = groupBy(timed, ({ person }) => classById.get(person));
 	// Only the first visit of a person can find out that they cannot be enrolled; each visit of the others may have to be repeated.
 	const failed = came.filter(({ outcome }) => outcome === 'failed').length;
 	const repeated = came.filter(({ outcome }) => outcome === 'repeat').length;
@@ -72,15 +78,23 @@ export function estimateStationTime(rollout: Rollout, confidence: number): Stati
 	});
 	return {
 		classes: captureClasses.map(({ id, minutes, stages }) => {
-			const seen = (times.get(id) ?? []).map((visit) => visit.minutes as number);
+			const own = times.get(id) ?? [];
+			const seen = own.map((visit) => visit.minutes);
 			const prior = stages === null ? minutes : minutesOfStages(stages);
 			const found = estimateMean(prior, assumptions.minutesSpread, seen, confidence);
+			const isDoubtful = doubtOf(prior, assumptions.minutesSpread, seen);
+			const doubtful = own.filter((visit) => isDoubtful(visit.minutes)).map(({ place }) => place);
+			const sound = seen.filter((one) => !isDoubtful(one));
 			return {
 				captureClass: id,
 				planned: minutes,
 				stages: stages === null ? null : prior,
 				visits: seen.length,
 				mean: seen.length === 0 ? null : meanOf(seen),
+				prior,
+				doubtful,
+				withoutDoubtful:
+					doubtful.length === 0 ? null : estimateMean(prior, assumptions.minutesSpread, sound, confidence).estimate,
 				...found,
 				suggested: Math.max(1, Math.ceil(found.estimate - 1e-9))
 			};
@@ -89,6 +103,25 @@ export function estimateStationTime(rollout: Rollout, confidence: number): Stati
 		repeatVisit: share(assumptions.repeatVisit, repeated, came.length - failed),
 		failToEnroll: share(assumptions.failToEnroll, failed, new Set(came.map(({ person }) => person)).size)
 	};
+}
+
+/**
+ * Tells minutes that lie far from the others: more than 3.5 robust deviations from the median, what was assumed counting as that
+ * many visits. Only a mark: a visit is left out by nobody but a person.
+ * @source Iglewicz and Hoaglin, How to Detect and Handle Outliers (1993), the modified z-score; from memory
+ */
+function doubtOf(prior: number, spread: number, seen: readonly number[]): (minutes: number) => boolean {
+	const all = [...seen, ...Array.from({ length: assumedCountsFor.times }, () => prior)];
+	const middle = medianOf(all);
+	const deviation = 1.4826 * medianOf(all.map((one) => Math.abs(one - middle)));
+	const limit = 3.5 * Math.max(deviation, prior * (spread > 0 ? spread : 0.25));
+	return (minutes) => Math.abs(minutes - middle) > limit;
+}
+
+function medianOf(numbers: readonly number[]): number {
+	const sorted = numbers.toSorted((a, b) => a - b);
+	const half = sorted.length / 2;
+	return ((sorted[Math.ceil(half) - 1] as number) + (sorted[Math.floor(half)] as number)) / 2;
 }
 
 function meanOf(numbers: readonly number[]): number {
