@@ -1,7 +1,7 @@
 import { byCodeUnits } from '../kernel/compare';
 import type { Kind } from './instance';
 import type { EntryChange } from './remedies/entry-change';
-import type { RemedyKind } from './remedies/levers';
+import type { RemedyKind } from './remedies/remedy-kind';
 import type { ProofSpace } from './proof-space';
 import type { Gap } from './proof-space';
 

@@ -2,7 +2,7 @@ import { type LocalDate, dateOf, epochDayOf, plusDays } from '../../calendar/loc
 import { nameOf, personName } from '../../document/names';
 import type { Station } from '../../document/schema';
 import { putAwayLimit, putBooking, putStation, putWave } from './entry-change';
-import type { Lever, LeverTerms } from './levers';
+import type { Lever, LeverTerms } from './lever';
 import { type Profile, mostDaysLate } from './presence';
 
 /** Levers that change one entry otherwise than by opening it longer: lanes, limits, due dates, needs, fixed bookings. */

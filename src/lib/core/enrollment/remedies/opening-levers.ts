@@ -6,7 +6,7 @@ import type { Station, Wave } from '../../document/schema';
 import type { EnrollmentModel, OpenStretch, ReadyStation } from '../model';
 import { putStation, putWave } from './entry-change';
 import { laterText, serveText } from './entry-levers';
-import type { Lever, LeverTerms } from './levers';
+import type { Lever, LeverTerms } from './lever';
 import { type Profile, closedSpans, datesOnTime, mostDaysLate, visitSpans } from './presence';
 
 /**

@@ -1,0 +1,37 @@
+import type { Rollout } from '../../document/schema';
+import type { EnrollmentModel } from '../model';
+import type { Shortfall } from '../shortfalls';
+import type { EntryChange } from './entry-change';
+import type { Profile } from './presence';
+import type { RemedyKind } from './remedy-kind';
+
+/**
+ * Something that could be changed for a shortfall, from a little to a lot; what it does and costs hangs on the amount, a whole number
+ * from 1. A rollout in which levers were pulled before can be pulled on further: `change` looks at the rollout that it is given.
+ */
+export interface Lever {
+	readonly kind: RemedyKind;
+	readonly most: number;
+	/** How many it could help, for choosing which to try where there is no time for all. */
+	readonly reach: number;
+	/** Undefined where the document does not admit the amount. */
+	change(rollout: Rollout, amount: number): readonly EntryChange[] | undefined;
+	/** Minutes that the amount stands for, and its price by the cost table. */
+	minutes(amount: number): number;
+	cost(amount: number): number;
+	does(amount: number): string;
+}
+
+/** What levers are made from: the people of a shortfall, alike ones together, and the time that is asked for. */
+export interface LeverTerms {
+	readonly model: EnrollmentModel;
+	readonly shortfall: Shortfall;
+	readonly profiles: readonly Profile[];
+	readonly missing: readonly string[];
+	/** Minutes at a station that those who are missing take, with turnover, on the grid; and those of everybody unbooked. */
+	readonly minutesMissing: number;
+	readonly minutesOfAll: number;
+	/** People with a fixed booking that breaks a rule. */
+	readonly broken: ReadonlySet<string>;
+	readonly isLarge: boolean;
+}
