@@ -57,6 +57,39 @@ describe('lists in single-byte encodings', () => {
 			detected('Sicil;Ad;Bölüm\n1;Işıl Şahin;Soğutma\n2;Gökçe Yıldız;İdare\n3;Ağrı Doğan;Depo\n', 'windows-1254')
 		).toBe('windows-1254');
 	});
+	// A column of names is all that such a list has in its script; statistics of whole texts take these for Chinese or Latvian.
+	const cyrillic = 'ID;Name\n1;Иван Смирнов\n2;Пётр Жуков\n3;Анна Щербакова\n4;Юлия Цветкова\n5;Сергей Орлов\n';
+	const greek = 'ID;Name\n1;Γιώργος Ξένος\n2;Μαρία Φωτίου\n3;Σπύρος Ψαράς\n4;Αθηνά Νικολάου\n';
+	const hebrew = 'ID;Name\n1;יוסי כהן\n2;מרים לוי\n3;אברהם שלום\n';
+	const arabic = 'ID;Name\n1;محمد حسن\n2;فاطمة سعيد\n3;علي الحسن\n';
+	test.each([
+		['Cyrillic', 'iso-8859-5', cyrillic],
+		['Cyrillic', 'windows-1251', cyrillic],
+		['Cyrillic', 'koi8-r', cyrillic],
+		['Cyrillic', 'ibm866', cyrillic],
+		['Cyrillic capitals', 'windows-1251', cyrillic.toUpperCase()],
+		['Cyrillic capitals', 'koi8-r', cyrillic.toUpperCase()],
+		['Greek', 'iso-8859-7', greek],
+		['Hebrew', 'iso-8859-8', hebrew],
+		['Arabic', 'iso-8859-6', arabic],
+		['Arabic', 'windows-1256', arabic]
+	])('a few names in %s, in %s', (_, encoding, text) => {
+		expect(detected(text, encoding)).toBe(encoding);
+	});
+	test.each(['shift_jis', 'euc-jp', 'gb18030', 'big5', 'euc-kr'])(
+		'%s is taken for no script of single bytes',
+		(encoding) => {
+			const names =
+				encoding === 'euc-kr'
+					? '김민준,이서연,박지훈,최수아,정하은,강도윤'
+					: '山田太郎,佐藤花子,中村三郎,小林美子,大野一男,上田正';
+			const text = `ID,Name\n${names
+				.split(',')
+				.map((name, index) => `${index},${name}`)
+				.join('\n')}\n`;
+			expect(detected(text, encoding)).toMatch(/^(?:shift_jis|euc-jp|gb18030|big5|euc-kr)$/);
+		}
+	);
 	test.each(['German', 'French', 'Spanish', 'Danish'])('%s from other systems: macintosh and ibm850', (language) => {
 		const text = (samples[language] ?? '').replace('–', '-').replace('œ', 'oe');
 		expect(detected(text, 'macintosh')).toBe('macintosh');

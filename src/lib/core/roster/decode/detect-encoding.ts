@@ -2,6 +2,7 @@ import { analyse } from 'chardet';
 import iconv from 'iconv-lite';
 import { surveyUtf8, utf16WithoutMark } from './byte-survey';
 import { latinEncodingOf } from './latin-letters';
+import { otherLettersOf } from './other-letters';
 
 /** The encoding that a file is most likely in. */
 export interface DetectedEncoding {
@@ -22,7 +23,7 @@ const marks: readonly (readonly [string, readonly number[]])[] = [
 /**
  * Finds the encoding of text: by its byte order mark; by the zeros of UTF-16; as UTF-8 where that explains most of the
  * bytes beyond ASCII; else by the letters that each single-byte encoding would make of them, and by the statistics of
- * chardet where the text is in no Latin script. chardet's `ISO-8859-1` is windows-1252.
+ * chardet where that makes no words either. chardet's `ISO-8859-1` is windows-1252.
  * @source byte order marks: The Unicode Standard, section 23.8; labels: WHATWG Encoding, section 4.2
  */
 export function detectEncoding(bytes: Uint8Array): DetectedEncoding {
@@ -54,7 +55,8 @@ const mostWords = 2000;
 
 function legacyEncodingOf(bytes: Uint8Array): string {
 	const words = wordsBeyondAscii(bytes);
-	const other = runsOfHighBytes(words) > 0.45 ? otherScript(bytes, words) : undefined;
+	const isOther = runsOfHighBytes(words) > 0.45;
+	const other = isOther ? (otherLettersOf(words) ?? otherScript(bytes, words)) : undefined;
 	return other ?? latinEncodingOf(words, isPolish(bytes));
 }
 

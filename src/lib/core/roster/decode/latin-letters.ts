@@ -21,9 +21,9 @@ interface Candidate {
 const western = 'äöüßéèêëàâáíóúñçîïôûùòåæøãõœ';
 const icelandic = 'áðéíóúýþæö';
 const central = ['ąćęłńóśźż', 'áčďéěíňóřšťúůýžäôľŕ', 'áéíóöőúüű', 'ăâîşţșț', 'čćđšž'];
-const turkish = 'çğıöşüâîû';
+const turkish = 'çğıöşüâîûİ';
 
-const misplacedWestern = /^(?:ñ(?![aeiouáéíóúy])|œ(?![ui])|ù\p{L}|æ$|ø[oa]|õ[^e])/u;
+const misplacedWestern = /^(?:ñ(?![aeiouáéíóúy])|œ(?![uid])|ù\p{L}|æ$|ø[oa]|õ[^e]|þ$)/u;
 const misplacedCentral = /^(?:ń[aeiouyó]|ř[rnlmgvd]|[ďť][b-df-hj-np-tv-xz]|ő[e]|ň[iíeě]|ŕ$)/u;
 const misplacedTurkish = /^ğ[b-df-hj-kn-qtv-xz]/u;
 
@@ -52,6 +52,8 @@ export function latinEncodingOf(words: readonly Uint8Array[], isCentral: boolean
 		// İ and ẞ are more than one letter in the other case, and rare.
 		const known = new Set(letters + letters.toUpperCase());
 		let sum = isCentral && centralEncodings.has(encoding) ? 0.75 : oldSystems.has(encoding) ? -0.75 : 0;
+		// ý, ð and þ are ı, ğ and ş in Turkish, which more people write.
+		if (letters === icelandic) sum -= 0.5;
 		for (const word of words) sum += judgedWord(iconv.decode(word, encoding), known, misplaced);
 		if (sum > bestSum) {
 			best = encoding;
@@ -76,7 +78,7 @@ function judgedWord(word: string, known: ReadonlySet<string>, misplaced: RegExp)
 }
 
 /** The letters, small and capital, that have places where they never stand. */
-const placed = new Set('ñœùæøõńřďťőňŕğÑŒÙÆØÕŃŘĎŤŐŇŔĞ');
+const placed = new Set('ñœùæøõþńřďťőňŕğÑŒÙÆØÕÞŃŘĎŤŐŇŔĞ');
 
 const letter = /\p{L}/u;
 const small = /\p{Ll}/u;
