@@ -37,24 +37,53 @@ export function findSamePeople(
 ): RosterProblem[] {
 	const column = plan.id === undefined ? null : (plan.headers[plan.id] ?? '');
 	const known = new Set(apart.map(pairKey));
-	const byKey = new Map<string, Candidate[]>();
-	for (const person of missing) add(byKey, candidate(person, undefined));
 	const problems: RosterProblem[] = [];
-	for (const { row, person } of people) {
-		const one = candidate(person, row);
-		const same = firstOf(asked(one), byKey, (other) => {
-			if (!agree(one, other) || known.has(pairKey([person.id, other.person.id]))) return false;
-			return other.row !== undefined || (isNew(person.id) && isSurelyTelling(one, other));
-		});
-		if (same) {
-			const place = same.row === undefined ? 'at the site, who is missing here' : `in row ${same.row}`;
-			problems.push(
-				problem('same-person', { row, column, value: person.id, nearest: same.person.id }, same.person.id, place)
-			);
+	for (const group of namesakes(people, missing)) {
+		const byKey = new Map<string, Candidate[]>();
+		for (const one of group) {
+			const { person, row } = one;
+			const same =
+				row === undefined
+					? undefined
+					: firstOf(asked(one), byKey, (other) => {
+							if (!agree(one, other) || known.has(pairKey([person.id, other.person.id]))) return false;
+							return other.row !== undefined || (isNew(person.id) && isSurelyTelling(one, other));
+						});
+			if (same && row !== undefined) {
+				const place = same.row === undefined ? 'at the site, who is missing here' : `in row ${same.row}`;
+				problems.push(
+					problem('same-person', { row, column, value: person.id, nearest: same.person.id }, same.person.id, place)
+				);
+			}
+			add(byKey, one);
 		}
-		add(byKey, one);
 	}
 	return problems;
+}
+
+/**
+ * People of one name, of whom one at least is in the roster: those who are missing first, then the roster in its order.
+ * Whose name nobody shares is in no group, which is most people: nothing more is asked of them.
+ */
+function namesakes(people: readonly ReadPerson[], missing: readonly RosterPerson[]): Candidate[][] {
+	const first = new Map<string, Candidate | Candidate[]>();
+	const groups: Candidate[][] = [];
+	const put = (person: RosterPerson, row: number | undefined): void => {
+		if (!person.name) return;
+		const key = foldedName(person.name);
+		const there = first.get(key);
+		const one = candidate(person, row);
+		if (there === undefined) first.set(key, one);
+		else if (Array.isArray(there)) there.push(one);
+		else {
+			const group = [there, one];
+			first.set(key, group);
+			groups.push(group);
+		}
+	};
+	for (const person of missing) put(person, undefined);
+	for (const { row, person } of people) put(person, row);
+	return groups;
 }
 
 /** One key for two ids, in whatever order. */
@@ -75,13 +104,11 @@ function firstOf(
 	return undefined;
 }
 
-/** Under what a person is found: the name with the address, with the first day, and with which of the two are there. */
-function listedUnder({ person, email, startsOn }: Candidate): string[] {
-	if (!person.name) return [];
-	const folded = foldedName(person.name);
-	const keys = [`${folded}\n${email ? 1 : 0}${startsOn ? 1 : 0}`];
-	if (email !== '') keys.push(`${folded}\n${email}`);
-	if (startsOn !== '') keys.push(`${folded}\n${startsOn}`);
+/** Under what a person is found among those of the name: the address, the first day, and which of the two are there. */
+function listedUnder({ email, startsOn }: Candidate): string[] {
+	const keys = [`${email ? 1 : 0}${startsOn ? 1 : 0}`];
+	if (email !== '') keys.push(`@${email}`);
+	if (startsOn !== '') keys.push(`on ${startsOn}`);
 	return keys;
 }
 
@@ -90,12 +117,9 @@ function listedUnder({ person, email, startsOn }: Candidate): string[] {
  * address and one no first day, with the rest.
  */
 function asked(one: Candidate): string[] {
-	const [there, ...same] = listedUnder(one);
-	if (there === undefined) return [];
-	const folded = there.slice(0, -2); // up to and with the line feed
 	const others = ['00', ...(one.email ? [] : ['10']), ...(one.startsOn ? [] : ['01'])];
 	if (!one.email && !one.startsOn) others.push('11');
-	return [...same, ...others.map((which) => folded + which)];
+	return [...listedUnder(one).slice(1), ...others];
 }
 
 function add(byKey: Map<string, Candidate[]>, one: Candidate): void {
