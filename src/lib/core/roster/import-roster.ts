@@ -176,9 +176,8 @@ export function readRows(
 
 /** The id of a record with more than one cell filled: a single one may be a remark. */
 function idOf(cells: readonly string[], column: number | undefined): string[] {
-	if (column === undefined || cells.filter((cell) => cell !== '').length < 2) return [];
-	const id = cellText(cells[column] ?? '');
-	return id === '' ? [] : [id];
+	const id = column === undefined ? '' : cellText(cells[column] ?? '');
+	return id === '' || !cells.some((cell, index) => cell !== '' && index !== column) ? [] : [id];
 }
 
 function knownSideOf(into: Rollout): KnownSide {

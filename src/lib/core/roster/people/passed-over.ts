@@ -28,7 +28,7 @@ export function passedOver(cells: readonly string[], plan: Plan, ids: IdColumn):
 }
 
 function isRepeated(texts: readonly string[], filled: readonly string[], { headers, titles }: Plan): boolean {
-	if (titles.has(filled.join('\n'))) return true;
+	if (titles.size > 0 && titles.has(filled.join('\n'))) return true;
 	let same = 0;
 	for (const [column, text] of texts.entries()) {
 		if (text === '') continue;

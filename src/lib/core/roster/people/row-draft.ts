@@ -53,7 +53,7 @@ export function draftRow(cells: readonly string[], row: number, brokenCell: numb
 		const isUsed = plan.used.has(column);
 		const most = column === plan.id ? longestCell.id : isUsed ? longestCell.used : longestCell.any;
 		const text = isUsed ? cellText(raw) : raw;
-		const length = column === plan.id ? [...text].length : text.length;
+		const length = column === plan.id && text.length > most ? [...text].length : text.length;
 		let readable = true;
 		if (context.doubtfulIn !== undefined && isDoubtful(raw)) {
 			problems.push(problem('encoding-doubtful', place(column, raw), context.doubtfulIn, false));
@@ -92,7 +92,8 @@ function toldCount(
 	{ plan, ids }: DraftContext,
 	problems: RosterProblem[]
 ): 'fits' | 'told' | 'misplaced' {
-	const isSurplus = cells.slice(plan.headers.length).some((cell) => cellText(cell) !== '');
+	const isSurplus =
+		cells.length > plan.headers.length && cells.slice(plan.headers.length).some((cell) => cellText(cell) !== '');
 	if (!isSurplus && cells.length >= plan.width) return 'fits';
 	const isMisplaced = !fits(cells, plan, ids);
 	const code = isSurplus ? 'cells-too-many' : 'cells-too-few';

@@ -22,5 +22,6 @@ export function isEmail(text: string): boolean {
 }
 
 function octets(text: string): number {
-	return new TextEncoder().encode(text).length;
+	// Three octets at most for each code unit: only long ones are worth counting.
+	return text.length * 3 <= 64 ? text.length : new TextEncoder().encode(text).length;
 }
