@@ -64,6 +64,16 @@ const cases: Record<string, Case> = {
 		as: { encoding: 'ibm850' },
 		people: ['1|Jürgen Weiß|Büro']
 	},
+	'headers in two lines': {
+		text: 'Staff no,Name,,Department\n,First name,Last name,\n1,Ana,Ruiz,Dock\n2,Ben,Fox,Dock\n',
+		fields: ['id', 'givenName', 'familyName', 'department'],
+		people: ['1|Ana Ruiz|Dock', '2|Ben Fox|Dock']
+	},
+	'a person without an id under the header, whose cells are words that headers have': {
+		text: 'Staff no,Name,Department,Job\n,Team,Office,Function\n2,Ben,Dock,Clerk\n',
+		people: ['2|Ben|Dock|Clerk'],
+		told: ['2 id-missing Staff no']
+	},
 	'a mark of UTF-8, and carriage returns alone': {
 		text: '\ufeffID,Name,Department\r1,Ana,Dock\r2,Ben,Dock\r',
 		people: ['1|Ana|Dock', '2|Ben|Dock']

@@ -7,7 +7,7 @@ import { rosterExpected } from './decode/decode-roster';
 import type { ColumnField } from './fields';
 import type { Known } from './people/read-values';
 import { type Plan, planOf } from './people/plan';
-import { findLayout, headerKey } from './records/find-layout';
+import { findLayout, headerKey, headerOfTwoLines } from './records/find-layout';
 import { type Records, mostRecords, readRecords } from './records/read-records';
 import type { RosterColumn } from './roster-answer';
 import type { RosterMap } from './roster-map';
@@ -58,7 +58,14 @@ export function readTable(text: string, map: RosterMap, known: Known | undefined
 	}
 	// The beginning tells whether this is a roster, before all of a large file is taken apart.
 	const start = readRecords(text, { delimiter, width, most: headerIndex + 1 + surveyed }).records;
-	const recognized = recognizeTable({ records: start, headerIndex, width }, map, known);
+	const twice = map.columns ? undefined : headerOfTwoLines(start, headerIndex);
+	const recognized = recognizeTable(
+		twice
+			? { records: start.with(headerIndex + 1, twice), headerIndex: headerIndex + 1, width }
+			: { records: start, headerIndex, width },
+		map,
+		known
+	);
 	if (!recognized.ok) return recognized;
 	const { plan, firstIndex } = recognized.value;
 	const records = readRecords(text, { delimiter, width });

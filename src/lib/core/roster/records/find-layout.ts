@@ -85,7 +85,10 @@ function judgedLayout(
 	const highest = Math.max(0, ...scores);
 	const recognized =
 		highest >= 1.5 || (highest > 0 && context.wanted.size > 0)
-			? scores.findIndex((score) => score >= highest * 0.75)
+			? lowerOfTwo(
+					scores,
+					scores.findIndex((score) => score >= highest * 0.75)
+				)
 			: -1;
 	const headerIndex = recognized >= 0 ? recognized : wordsIndex(records, mostFrequent);
 	return {
@@ -94,6 +97,32 @@ function judgedLayout(
 		width: records[headerIndex]?.length ?? mostFrequent,
 		score: highest * 2 + (mostFrequent > 1 ? share * Math.min(mostFrequent, 10) * 0.3 : 0)
 	};
+}
+
+/** Of two lines of headers the lower one, where that says more: `Name` merged over `First name` and `Last name`. */
+function lowerOfTwo(scores: readonly number[], index: number): number {
+	return (scores[index + 1] ?? 0) > (scores[index] ?? 0) ? index + 1 : index;
+}
+
+/**
+ * The headers of a list that has them in two lines, where the lower one is filled only under some: `ID,Name,,Department` over
+ * `,First name,Last name,`. Undefined where the line under the header is none. The id is never in the lower line: a
+ * person without one is a person.
+ */
+export function headerOfTwoLines(
+	records: readonly (readonly string[])[],
+	headerIndex: number
+): readonly string[] | undefined {
+	const [upper, lower] = [records[headerIndex], records[headerIndex + 1]];
+	if (headerIndex < 0 || !upper || !lower || lower.length > upper.length) return undefined;
+	const filled = lower.map(cellText).filter((cell) => cell !== '');
+	const context = { wanted: new Set<string>(), recognized: new Map<string, Recognition | undefined>() };
+	if (filled.length < 2 || filled.some((cell) => isValue(cell) || (recognizeHeader(cell)[0]?.sure ?? 0) < 0.8))
+		return undefined;
+	const ids = upper.flatMap((cell, column) => (recognizeHeader(cell)[0]?.concept === 'id' ? [column] : []));
+	if (ids.length === 0 || ids.some((column) => cellText(lower[column] ?? '') !== '')) return undefined;
+	const both = upper.map((cell, column) => (cellText(lower[column] ?? '') === '' ? cell : (lower[column] ?? '')));
+	return headerScore(both, context) > headerScore(upper, context) ? both : undefined;
 }
 
 function modeOf(values: readonly number[]): number {
