@@ -78,7 +78,8 @@ export function recognizeHeader(header: string): readonly Recognition[] {
 	if (letters.length === 0 || tokens.length > 7 || /^\d+$/.test(letters)) return [];
 	const exact = exactly(tokens);
 	if (exact.length > 0) return exact;
-	const rest = [...holding(tokens), ...abbreviating(tokens), ...mistyping(letters)];
+	const typed = mistyping(letters);
+	const rest = [...holding(tokens), ...abbreviating(tokens), ...(typed.length > 0 ? typed : mistypingTurned(tokens))];
 	return surest(rest);
 }
 
@@ -172,6 +173,14 @@ function mistyping(letters: string): Recognition[] {
 		}
 	}
 	return found;
+}
+
+/** `Date of hirre` for `hire date`: two words around small ones, in either order. */
+function mistypingTurned(tokens: readonly string[]): Recognition[] {
+	const [first = '', second = '', ...more] = withoutSmallWords(tokens);
+	if (second === '' || more.length > 0) return [];
+	const straight = mistyping(first + second);
+	return straight.length > 0 ? straight : mistyping(second + first);
 }
 
 /** The surest of each concept, the surest concept first; for less than half sure nothing is said unless it is all there is. */
