@@ -71,6 +71,7 @@ const asked: Readonly<Record<string, Record<string, unknown>>> = {
 	'walk-in': { open: '08:00-10:00', arrivals: '6,2', lanes: 2 },
 	'station-time': { confidence: 0.95 },
 	'matching-risk': { digits: 6 },
+	'person-record': { person: '1002', on: '2027-06-01' },
 	retention: { on: '2027-06-01' }
 };
 

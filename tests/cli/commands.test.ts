@@ -65,6 +65,10 @@ const calls: Readonly<
 		args: ['--digits', '6'],
 		params: { rate: 0.0001, fingers: 2, attempts: 5, digits: 6, goal: 0.001 }
 	},
+	'person-record': {
+		args: ['--person', '1002', '--on', '2027-06-01'],
+		params: { person: '1002', on: '2027-06-01' }
+	},
 	retention: { args: ['--on', '2027-06-01'], params: { on: '2027-06-01' } }
 };
 

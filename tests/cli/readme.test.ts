@@ -43,6 +43,7 @@ describe('README.md', () => {
 				'station-time',
 				'retention',
 				'matching-risk',
+				'person-record',
 				'import-roster',
 				'verify-record',
 				'serve'

@@ -271,6 +271,10 @@ function groupsOf(named: Ids): Record<string, fc.Arbitrary<unknown>> {
 		),
 		invitation: maybe(object({ contact: maybe(words), email: maybe(words), phone: maybe(words), bring: maybe(words) }))
 	});
+	const shortId = fc.stringMatching(/^[a-z]{1,4}$/);
+	const unlike = <T>(entry: fc.Arbitrary<T>) =>
+		fc.uniqueArray(entry, { maxLength: 3, selector: (each) => (each as { id: string }).id });
+	const ofPeople = <T>(entry: fc.Arbitrary<T>) => (people.length > 0 ? unlike(entry) : fc.constant([]));
 	const erasure = object({ from: places, on: date, by: maybe(words), evidence: maybe(words) });
 	const privacy = object({
 		regimes: maybe(fc.subarray(['us-il', 'us-tx', 'us-wa', 'eu', 'uk', 'fr', 'ca-qc'])),
@@ -306,7 +310,29 @@ function groupsOf(named: Ids): Record<string, fc.Arbitrary<unknown>> {
 			}),
 			[people]
 		),
-		holds: list(withFields(object({ person: one(people), reason: maybe(words) }), limits('from', 'until')), [people])
+		holds: list(withFields(object({ person: one(people), reason: maybe(words) }), limits('from', 'until')), [people]),
+		places: unlike(object({ id: shortId, name: maybe(words), kind: maybe(fc.constantFrom('backup', 'other')) })),
+		erasureOrders: ofPeople(
+			object({
+				id: shortId,
+				person: one(people),
+				enrolledOn: date,
+				openedOn: date,
+				reason: maybe(words),
+				reports: maybe(list(object({ from: places, on: date, by: words, evidence: words })))
+			})
+		),
+		requests: ofPeople(
+			object({
+				id: shortId,
+				person: one(people),
+				kind: fc.constantFrom('access', 'erasure', 'withdrawal', 'objection'),
+				receivedOn: date,
+				channel: maybe(words),
+				answer: maybe(words)
+			})
+		),
+		office: maybe(object({ controller: maybe(words), answerWithinDays: maybe(fc.integer({ min: 1, max: 366 })) }))
 	});
 	const isNamed = [waves, captureClasses, stations].some((names) => names.length > 0);
 	return {

@@ -4,6 +4,7 @@ import type { ReadDocument } from '../core/document/read';
 import { readChanged } from '../core/document/read-changed';
 import { fault } from '../core/kernel/fault';
 import { rulePacks } from '../core/privacy/packs';
+import { todayAt } from './clock';
 import { passMemory } from './jobs/memory';
 import { type Loaded, type OpenRollout, load, noRollout, quickRevisionOf, remember } from './open-rollouts';
 import { type Outcome, outcomeOf, refuse } from './outcome';
@@ -41,7 +42,7 @@ export function editRollout(
 		const expected = `the present revision, ${loaded.open.revision}; the rollout was changed in the meantime`;
 		return refuse('conflict', fault(['ifRevision'], ifRevision, expected));
 	}
-	const after = applyEdit(loaded.open, edit, params);
+	const after = applyEdit(loaded.open, edit, params, todayAt(loaded.open.rollout.site.timeZone));
 	if (!after.ok) {
 		return outcomeOf(after, (faults) => {
 			if (faults.some(isStale)) return 'conflict';

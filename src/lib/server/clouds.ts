@@ -37,7 +37,12 @@ const sheetByCollection: Readonly<Record<string, string>> = {
 	templates: 'R-2',
 	holds: 'R-2',
 	'privacy.regimes': 'R-2',
-	'privacy.siteRules': 'R-2'
+	'privacy.siteRules': 'R-2',
+	requests: 'R-3',
+	'privacy.office': 'R-3',
+	templatePlaces: 'R-2',
+	erasureOrders: 'R-2',
+	'privacy.erasureRules': 'R-2'
 };
 
 const differences = new WeakMap<Rollout, { readonly since: Rollout; readonly changes: readonly EntryChange[] }>();

@@ -1,9 +1,11 @@
 import type { MarkState } from '$lib/components/sheet/mark';
+import type { LocalDate } from '$lib/core/calendar/local-date';
 import type { FigureKey } from '$lib/components/sheet/sheets';
 import check from '$lib/core/answers/check';
 import retention from '$lib/core/answers/retention';
 import type { Forecast } from '$lib/core/enrollment/forecast/forecast';
 import { standingByPerson } from '$lib/core/enrollment/standing';
+import { requestsOn } from '$lib/core/privacy/requests';
 import { ask } from './answers';
 import { todayAt } from './clock';
 import { cloudsOf } from './clouds';
@@ -47,6 +49,7 @@ export async function figuresOf(open: OpenRollout): Promise<Figures> {
 					retention:
 						overdue > 0 ? { text: `${overdue} overdue`, state: 'fails' } : { text: 'none overdue', state: 'holds' }
 				}),
+		...requestsFigure(open, today),
 		...changesFigure(open),
 		changes: counted(open.lastChange, 'change')
 	};
@@ -68,6 +71,16 @@ function identityFigure(open: OpenRollout): Figures {
 	const { joined, moved, left } = directoryProposal(open).changes;
 	const count = joined.length + moved.length + left.length;
 	return { identity: count === 0 ? { text: 'nothing new' } : { text: `${count} proposed`, state: 'watch' } };
+}
+
+/** Requests of persons that wait for an answer; nothing where there was none yet. */
+function requestsFigure({ rollout }: OpenRollout, today: LocalDate): Figures {
+	if (rollout.privacy.requests.length === 0) return {};
+	const waiting = requestsOn(rollout, today).filter(({ state }) => state !== 'answered');
+	const overdue = waiting.filter(({ state }) => state === 'overdue').length;
+	if (overdue > 0) return { requests: { text: `${overdue} overdue`, state: 'fails' } };
+	if (waiting.length > 0) return { requests: { text: `${waiting.length} to answer`, state: 'watch' } };
+	return { requests: { text: 'all answered', state: 'holds' } };
 }
 
 /** How many entries differ from what was last issued. */

@@ -197,6 +197,14 @@ export const sheets = [
 		about: 'Where templates lie, when each must be gone by which rule, and the evidence.'
 	},
 	{
+		code: 'R-3',
+		name: 'Requests',
+		path: 'requests',
+		stage: 'Records',
+		figure: 'requests',
+		about: 'What persons asked for about their data, by when it is answered, and everything held on one of them.'
+	},
+	{
 		code: 'G-1',
 		name: 'Export and handover of data',
 		path: 'handover',

@@ -25,7 +25,10 @@ export const collections = {
 	notices: list('privacy.notices', 'id', 'notice', 'a notice'),
 	consents: list('privacy.consents', null, 'consent entry', 'a consent entry'),
 	templates: list('privacy.templates', null, 'template', 'a template'),
-	holds: list('privacy.holds', null, 'hold', 'a hold')
+	holds: list('privacy.holds', null, 'hold', 'a hold'),
+	templatePlaces: list('privacy.places', 'id', 'place of templates', 'a place of templates'),
+	erasureOrders: list('privacy.erasureOrders', 'id', 'erasure work order', 'an erasure work order'),
+	requests: list('privacy.requests', 'id', 'request', 'a request')
 } as const;
 
 export type CollectionName = keyof typeof collections;
@@ -68,7 +71,9 @@ export const links: readonly { readonly at: string; readonly to: CollectionName 
 	{ at: 'privacy.consents[].person', to: 'people' },
 	{ at: 'privacy.consents[].notice', to: 'notices' },
 	{ at: 'privacy.templates[].person', to: 'people' },
-	{ at: 'privacy.holds[].person', to: 'people' }
+	{ at: 'privacy.holds[].person', to: 'people' },
+	{ at: 'privacy.erasureOrders[].person', to: 'people' },
+	{ at: 'privacy.requests[].person', to: 'people' }
 ];
 
 function list<P extends string, K extends 'id' | null>(path: P, key: K, one: string, a: string) {

@@ -41,7 +41,10 @@ const required: Readonly<Record<string, readonly string[]>> = {
 	notices: ['id'],
 	consents: ['person', 'notice', 'decision', 'on'],
 	templates: ['person', 'enrolledOn', 'storedOn'],
-	holds: ['person']
+	holds: ['person'],
+	templatePlaces: ['id'],
+	erasureOrders: ['id', 'person', 'enrolledOn', 'openedOn'],
+	requests: ['id', 'person', 'kind', 'receivedOn']
 };
 
 test('names the keys that must be there, and no other', () => {

@@ -37,7 +37,10 @@ export const entrySchemas = {
 	notices: privacy.notice,
 	consents: privacy.consent,
 	templates: privacy.template,
-	holds: privacy.hold
+	holds: privacy.hold,
+	templatePlaces: privacy.templatePlace,
+	erasureOrders: privacy.erasureOrder,
+	requests: privacy.request
 } satisfies Record<CollectionName, z.ZodType>;
 
 /** An entry of a list as it is written. */

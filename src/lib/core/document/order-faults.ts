@@ -10,7 +10,10 @@ const limited: readonly (readonly [pattern: string, from: string, until: string]
 	['people[]', 'startsOn', 'leavesOn'],
 	['absences[]', 'from', 'until'],
 	['assignments[]', 'from', 'until'],
-	['privacy.holds[]', 'from', 'until']
+	['privacy.holds[]', 'from', 'until'],
+	['privacy.requests[]', 'receivedOn', 'identityCheckedOn'],
+	['privacy.requests[]', 'receivedOn', 'extendedOn'],
+	['privacy.requests[]', 'receivedOn', 'answeredOn']
 ];
 
 /**

@@ -38,7 +38,9 @@ const parts = [
 	['enrollment', 'gridMinutes'],
 	['enrollment', 'assumptions'],
 	['privacy', 'regimes'],
-	['privacy', 'siteRules']
+	['privacy', 'siteRules'],
+	['privacy', 'office'],
+	['privacy', 'erasureRules']
 ] as const;
 
 /** What tells an entry apart in its list: its id, or what stands for it (`2027-12-25` of a holiday). */
@@ -86,7 +88,9 @@ const partNames: Readonly<Record<string, string>> = {
 	'enrollment.gridMinutes': 'Grid of bookings',
 	'enrollment.assumptions': 'Assumptions of the forecast',
 	'privacy.regimes': 'Rule packs that apply',
-	'privacy.siteRules': 'Own limits of retention'
+	'privacy.siteRules': 'Own limits of retention',
+	'privacy.office': 'Privacy office',
+	'privacy.erasureRules': 'Own rules of erasure'
 };
 
 function listChanges(before: Rollout, after: Rollout, name: CollectionName): EntryChange[] {

@@ -61,4 +61,15 @@ export type {
 	Walk,
 	Wave
 } from './schema-enrollment';
-export type { Consent, Erasure, Hold, Notice, Privacy, Template } from './schema-privacy';
+export type {
+	Consent,
+	Erasure,
+	ErasureOrder,
+	Hold,
+	Notice,
+	Office,
+	Privacy,
+	Request,
+	Template,
+	TemplatePlace
+} from './schema-privacy';

@@ -39,6 +39,13 @@ export default defineEdit({
 			return placed.map(({ param, at }) => ({ param: [...placeOf(place), ...param], at }));
 		});
 	},
+	happened(params, others) {
+		return params.edits.flatMap((_, place) => {
+			const read = readOne(params, place, others);
+			const dates = read.ok ? (read.value.edit.happened?.(read.value.params, others) ?? []) : [];
+			return dates.map((one) => ({ ...one, param: [...placeOf(place), ...one.param] }));
+		});
+	},
 	describe: ({ edits, what }) => what ?? `${edits.length} changes together: ${edits.map(({ edit }) => edit).join(', ')}`
 });
 

@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { RolloutDocument } from '../document/schema';
 import type { PathStep } from '../kernel/fault';
 import type { Result } from '../kernel/result';
+import type { LocalDate } from '../calendar/local-date';
 
 /**
  * A kind of change to a document: one file in this folder, its default export made by `defineEdit`. It returns a new
@@ -23,6 +24,8 @@ export interface Edit<Params> {
 	 * Where in the changed document a parameter ended up, so that a fault there is told at the parameter that caused it.
 	 */
 	placed?(params: Params, after: RolloutDocument, others: EditsByName): readonly Placed[];
+	/** The dates on which something is said to have happened: refused where they lie after the day of the change. */
+	happened?(params: Params, others: EditsByName): readonly Happened[];
 	/** What the change record keeps of the parameters; all of them where left out. The entries before and after are kept anyway. */
 	remember?(params: Params): unknown;
 }
@@ -33,6 +36,14 @@ export type EditsByName = ReadonlyMap<string, Edit<unknown>>;
 export interface Placed {
 	readonly param: readonly PathStep[];
 	readonly at: readonly PathStep[];
+}
+
+/** A date at a parameter on which something is said to have happened. */
+export interface Happened {
+	readonly param: readonly PathStep[];
+	readonly on: LocalDate;
+	/** What, as a sentence begins: `an erasure`. */
+	readonly what: string;
 }
 
 /** Gives an edit its types; the identity otherwise. */

@@ -1,3 +1,4 @@
+import type { LocalDate } from '../calendar/local-date';
 import { faultsOfIssues } from '../document/faults-of-issues';
 import type { ReadDocument } from '../document/read';
 import { readChanged } from '../document/read-changed';
@@ -6,7 +7,8 @@ import { nearestName } from '../kernel/nearest';
 import { registryOf } from '../kernel/registry';
 import { type Result, ok, refused } from '../kernel/result';
 import { rulePacks } from '../privacy/packs';
-import type { Edit, EditsByName, Placed } from './define-edit';
+import { findRecordFaults } from '../privacy/record-faults';
+import type { Edit, EditsByName, Happened, Placed } from './define-edit';
 
 /** Every edit by its name. */
 export const edits: EditsByName = registryOf(
@@ -27,9 +29,10 @@ export interface Change extends ReadDocument {
 /**
  * Makes a change to a document. Refuses with every fault: an unknown edit, parameters of the wrong shape, what the edit
  * itself refuses, and whatever would make the changed document one that cannot be read. A fault is told at the
- * parameter that caused it (`$.entry.from`), else at its place in the changed document.
+ * parameter that caused it (`$.entry.from`), else at its place in the changed document. `today`: the day at the site, after
+ * which nothing can have happened yet; not asked where left out, since the core has no clock.
  */
-export function applyEdit(before: ReadDocument, name: string, params: unknown): Result<Change> {
+export function applyEdit(before: ReadDocument, name: string, params: unknown, today?: LocalDate): Result<Change> {
 	const edit = edits.get(name);
 	if (!edit) {
 		const names = [...edits.keys()];
@@ -37,18 +40,31 @@ export function applyEdit(before: ReadDocument, name: string, params: unknown): 
 	}
 	const parsed = edit.params.safeParse(params);
 	if (!parsed.success) return refused(faultsOfIssues(params, parsed.error.issues));
+	const early = today === undefined ? [] : faultsOfFuture(edit.happened?.(parsed.data, edits) ?? [], today);
 	const applied = edit.apply(before.document, parsed.data, edits);
-	if (!applied.ok) return applied;
+	if (!applied.ok) return refused([...early, ...applied.faults]);
+	if (early.length > 0) return refused(early);
 	const after = readChanged(before, applied.value, { regimes: rulePacks.keys() });
-	if (!after.ok) {
+	// An import is taken as it is: what is doubtful in it is told by findings, not refused.
+	const doubtful = name === 'replace-document' ? [] : findRecordFaults(before.document, applied.value, today ?? null);
+	if (!after.ok || doubtful.length > 0) {
 		const placed = edit.placed?.(parsed.data, applied.value, edits) ?? [];
-		return refused(after.faults.map((one) => movedFault(one, placed)));
+		const moved = [...(after.ok ? [] : after.faults), ...doubtful].map((one) => movedFault(one, placed));
+		return refused([...new Map(moved.map((one) => [one.message, one])).values()] as typeof moved);
 	}
 	return ok({
 		...after.value,
 		what: edit.describe(parsed.data, before.document),
 		params: edit.remember ? edit.remember(parsed.data) : parsed.data
 	});
+}
+
+function faultsOfFuture(dates: readonly Happened[], today: LocalDate): Fault[] {
+	return dates
+		.filter(({ on }) => on > today)
+		.map(({ param, on, what }) =>
+			fault(param, on, `${today} or earlier: ${what} cannot lie in the future, and it is ${today} at the site`)
+		);
 }
 
 /** A fault in the changed document, told at the parameter from which the faulty value came. */

@@ -1,14 +1,14 @@
 import { z } from 'zod';
 import { canonicalJson } from '../document/canonical';
 import { id, words, entry } from '../document/fields';
-import { type EntryOf, entriesOf, withEntries } from '../document/lists';
+import { type EntryOf, entriesOf, stepsOf, withEntries } from '../document/lists';
 import { consent } from '../document/schema-privacy';
 import { fault } from '../kernel/fault';
 import { nearestName } from '../kernel/nearest';
 import { ok, refused } from '../kernel/result';
 import { defineEdit } from './define-edit';
 
-const { decision, on, notice } = consent.shape;
+const { decision, on, notice, at, signature, drawing, reference, witness, alternative } = consent.shape;
 
 /** Records one decision of one or several people about a notice; entries are added, never changed. */
 export default defineEdit({
@@ -19,9 +19,16 @@ export default defineEdit({
 		notice,
 		decision,
 		on,
-		method: words.nullish()
+		method: words.nullish(),
+		at,
+		signature,
+		drawing,
+		reference,
+		witness,
+		alternative
 	}),
-	apply(document, { people, notice, decision, on, method }) {
+	apply(document, { people, notice, decision, on, method, ...signed }) {
+		const kept = Object.fromEntries(Object.entries(signed).filter(([, value]) => value !== null));
 		const present = entriesOf(document, 'consents');
 		const ids = new Set(entriesOf(document, 'people').map((person) => person.id));
 		const notices = entriesOf(document, 'notices').map((one) => one.id);
@@ -30,7 +37,8 @@ export default defineEdit({
 			notice,
 			decision,
 			on,
-			...(method === undefined || method === null ? {} : { method })
+			...(method === undefined || method === null ? {} : { method }),
+			...kept
 		}));
 		const wanted = new Set(people);
 		const recorded = new Set(present.filter((one) => wanted.has(one.person)).map(canonicalJson));
@@ -55,6 +63,13 @@ export default defineEdit({
 			faults.push(fault(['notice'], notice, 'the id of a notice', nearestName(notice, notices)));
 		}
 		return faults.length > 0 ? refused(faults) : ok(withEntries(document, 'consents', [...present, ...added]));
+	},
+	placed({ people }, after) {
+		const count = entriesOf(after, 'consents').length;
+		const fields = ['on', 'decision', 'notice', 'at', 'signature', 'drawing'];
+		return people.flatMap((_, index) =>
+			fields.map((field) => ({ param: [field], at: [...stepsOf('consents'), count - people.length + index, field] }))
+		);
 	},
 	describe({ people, decision, on }) {
 		const who = people.length === 1 ? `of ${people[0]}` : `of ${people.length} people`;

@@ -15,7 +15,9 @@ const parts = {
 	'enrollment.costs': 'Cost table of remedies',
 	'enrollment.invitation': 'Words of the invitations',
 	'privacy.regimes': 'Rule packs',
-	'privacy.siteRules': 'Own retention rules'
+	'privacy.siteRules': 'Own retention rules',
+	'privacy.office': 'Privacy office',
+	'privacy.erasureRules': 'Own rules of erasure'
 } as const;
 
 export type PartName = keyof typeof parts;

@@ -1,7 +1,7 @@
 import type { DayBooking, DayDesk, Waiting } from '$lib/components/enrollment/day-desk';
 import { type EpochDay, type LocalDate, epochDayOf, localDate, plusDays } from '$lib/core/calendar/local-date';
 import type { Booking, Person, Rollout } from '$lib/core/document/schema';
-import { privacy } from '$lib/core/document/schema-privacy';
+import { consent, privacy } from '$lib/core/document/schema-privacy';
 import type { EnrollmentModel } from '$lib/core/enrollment/model';
 import { timedBooking } from '$lib/core/enrollment/validity';
 import { enrollmentModelOf } from './enrollment-model';
@@ -122,7 +122,7 @@ function standingsAlone(model: EnrollmentModel, people: readonly Person[]): Roll
 	return {
 		...privacy.parse({}),
 		consents: withStanding('declined').map(({ id }) => {
-			return { person: id, notice: '', decision: 'declined', on: from, method: null };
+			return consent.parse({ person: id, notice: '-', decision: 'declined', on: from });
 		}),
 		templates: withStanding('enrolled').map(({ id }) => {
 			return { person: id, enrolledOn: from, lastUsedOn: null, unneededSince: null, storedOn: ['-'], erasures: [] };

@@ -32,7 +32,10 @@ export function leftOut({ privacy, enrollment, ...rollout }: Rollout): ReportIte
 		['$.privacy.notices', privacy.notices.length, 'notice'],
 		['$.privacy.consents', privacy.consents.length, 'consent entry', 'consent entries'],
 		['$.privacy.templates', privacy.templates.length, 'template entry', 'template entries'],
-		['$.privacy.holds', privacy.holds.length, 'hold']
+		['$.privacy.holds', privacy.holds.length, 'hold'],
+		['$.privacy.places', privacy.places.length, 'place of templates', 'places of templates'],
+		['$.privacy.erasureOrders', privacy.erasureOrders.length, 'erasure work order'],
+		['$.privacy.requests', privacy.requests.length, 'request of a person', 'requests of persons']
 	];
 	const approved = rollout.assignments.filter(({ approvedBy }) => approvedBy !== null).length;
 	const items = lists
