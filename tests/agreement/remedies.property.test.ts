@@ -3,6 +3,7 @@ import { expect, it } from 'vitest';
 import { applyEdit } from '../../src/lib/core/edits';
 import { type Rollout, type RolloutDocument, rolloutSchema } from '../../src/lib/core/document/schema';
 import { planEnrollment } from '../../src/lib/core/enrollment/plan';
+import { priceOf } from '../../src/lib/core/enrollment/remedies/price';
 import type { Remedy } from '../../src/lib/core/enrollment/shortfalls';
 import { whatIf } from '../../src/lib/core/enrollment/what-if';
 import { PlanOracle } from '../oracles/plan-oracle';
@@ -25,12 +26,24 @@ function mended(document: RolloutDocument, remedy: Remedy): Rollout {
 
 it('every remedy, applied to the document and planned again, books everybody of its shortfall; few have none, and say why', () => {
 	const kinds = new Set<string>();
-	const count = { tried: 0, shortfalls: 0, without: 0, givenUp: 0 };
+	const count = { tried: 0, shortfalls: 0, without: 0, givenUp: 0, together: 0 };
 	fc.assert(
 		fc.property(smallTerms({ people: 10, stations: 2 }), (terms) => {
 			const document = smallPlan(terms);
 			const rollout = rolloutSchema.parse(document);
-			for (const shortfall of planEnrollment(rollout, options).shortfalls) {
+			const { shortfalls, together } = planEnrollment(rollout, options);
+			// Everybody whom some remedy helps is helped by the changes that are told for all together.
+			const helped = new Set(shortfalls.flatMap(({ people, remedies }) => (remedies.length > 0 ? people : [])));
+			if (together) {
+				const { bookings } = planEnrollment(mended(document, together.remedy), { seconds: 10, seed: 5 });
+				const booked = new Set(bookings.map(({ person }) => person));
+				expect(
+					[...helped].filter((id) => !booked.has(id)),
+					together.remedy.does
+				).toEqual([]);
+				count.together++;
+			} else expect(helped.size).toBe(0);
+			for (const shortfall of shortfalls) {
 				const costs = shortfall.remedies.map(({ cost }) => cost);
 				expect(costs).toEqual([...costs].sort((a, b) => a - b));
 				count.shortfalls++;
@@ -41,8 +54,10 @@ it('every remedy, applied to the document and planned again, books everybody of 
 				} else expect(shortfall.noRemedy).toBeUndefined();
 				for (const remedy of shortfall.remedies) {
 					count.tried++;
+					expect(remedy.cost).toBe(priceOf(remedy.takes, rollout.enrollment.costs));
+					expect(remedy.takes.stationMinutes + remedy.takes.awayMinutes >= 0 && remedy.cost > 0).toBe(true);
 					const changed = mended(document, remedy);
-					const { bookings } = planEnrollment(changed, options);
+					const { bookings } = planEnrollment(changed, { seconds: 10, seed: 1 + (count.tried % 3) });
 					expect(new PlanOracle(changed).faultsOf(bookings)).toEqual([]);
 					const booked = new Set(bookings.map(({ person }) => person));
 					expect(
@@ -56,6 +71,7 @@ it('every remedy, applied to the document and planned again, books everybody of 
 		{ numRuns, seed }
 	);
 	expect(count.tried).toBeGreaterThan(numRuns);
+	expect(count.together).toBeGreaterThan(numRuns / 2);
 	expect(count.without).toBeLessThan(0.15 * count.shortfalls);
 	expect(count.givenUp).toBeLessThan(0.03 * count.shortfalls);
 	expect([...kinds]).toEqual(

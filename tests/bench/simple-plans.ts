@@ -2,7 +2,7 @@ import { Board, type Lane } from '../../src/lib/core/enrollment/board';
 import { fixedBookings } from '../../src/lib/core/enrollment/fixed';
 import { instanceOf } from '../../src/lib/core/enrollment/instance';
 import { EnrollmentModel } from '../../src/lib/core/enrollment/model';
-import { bookingsOf } from '../../src/lib/core/enrollment/plan';
+import { bookingsOf } from '../../src/lib/core/enrollment/board-bookings';
 import { gapIn, someUnit } from '../../src/lib/core/enrollment/rooms';
 import type { PlannedBooking } from '../../src/lib/core/enrollment/validity';
 import type { Rollout } from '../../src/lib/core/document/schema';

@@ -3,7 +3,7 @@ import { counted, listed, personName } from '../document/names';
 import type { Rollout } from '../document/schema';
 import { amount, whole } from '../document/fields';
 import { planEnrollment, type EnrollmentPlan, type UnbookedReason } from '../enrollment/plan';
-import type { Shortfall } from '../enrollment/shortfalls';
+import type { Shortfall, Together } from '../enrollment/shortfalls';
 import { ok } from '../kernel/result';
 import { textTable } from '../kernel/text-table';
 import { defineAnswer } from './define-answer';
@@ -76,11 +76,20 @@ function unbookedTexts({ unbooked }: EnrollmentPlan, rollout: Rollout): string[]
 	return [['Not booked:', ...lines].join('\n')];
 }
 
-function shortfallTexts({ shortfalls }: EnrollmentPlan, rollout: Rollout): string[] {
+function shortfallTexts(plan: EnrollmentPlan, rollout: Rollout): string[] {
+	const { shortfalls } = plan;
 	if (shortfalls.length === 0) return [];
 	const lines = shortfalls.slice(0, mostShown).map((one) => `  ${shortfallSentence(one, rollout)}`);
 	const more = shortfalls.length - lines.length;
-	return [['Why:', ...lines, ...(more > 0 ? [`  … and ${more} more; --json lists all`] : [])].join('\n')];
+	const rest = more > 0 ? [`  … and ${more} more; --json lists all`] : [];
+	return [['Why:', ...lines, ...rest].join('\n'), ...(plan.together ? [togetherText(plan.together)] : [])];
+}
+
+function togetherText({ people, remedy }: Together): string {
+	const changes = remedy.does.split('; ').map((one) => `  ${one}`);
+	return [`To book ${counted(people.length, 'more person', 'more people')} (cost ${remedy.cost}):`, ...changes].join(
+		'\n'
+	);
 }
 
 /** A shortfall as one sentence, with its remedies. */

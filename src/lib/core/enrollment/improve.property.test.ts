@@ -11,7 +11,7 @@ import { improve, waitingOn } from './improve';
 import { instanceOf } from './instance';
 import { judgeBookings } from './judge';
 import { EnrollmentModel } from './model';
-import { bookingsOf } from './plan';
+import { bookingsOf } from './board-bookings';
 import { ProofSpace } from './proof-space';
 import { boundSessions } from './session-bound';
 

@@ -2,10 +2,10 @@ import { byCodeUnits } from '../kernel/compare';
 import type { Rollout } from '../document/schema';
 import { type Work, unwatched } from '../kernel/work';
 import { Board, type Lane } from './board';
+import { bookingsOf } from './board-bookings';
 import { type FixedBookings, fixedBookings } from './fixed';
 import { type Instance, instanceOf, isAmbiguous } from './instance';
 import { judgeBookings } from './judge';
-import { slotName } from './lattice';
 import { EnrollmentModel } from './model';
 import { type Proofs, leastLeftOut, proveShortfalls } from './prove';
 import { exactPlan } from './exact';
@@ -13,9 +13,10 @@ import { improve, waitingOn } from './improve';
 import { boundSessions } from './session-bound';
 import { ProofSpace } from './proof-space';
 import { RemedySearch } from './remedies/find-remedies';
+import { findTogether } from './remedies/find-together';
 import { type Session, sessionsOf } from './sessions';
 import { stationCutOf } from './station-cut';
-import type { Shortfall } from './shortfalls';
+import type { Shortfall, Together } from './shortfalls';
 import { type PlannedBooking, timedBooking } from './validity';
 
 /** Why somebody is not booked. */
@@ -30,6 +31,8 @@ export interface EnrollmentPlan {
 	/** Proven: no plan books more people than `bookable`, and none that books as many has fewer sessions than `sessions`. */
 	readonly bounds: { readonly bookable: number; readonly sessions: number };
 	readonly shortfalls: readonly Shortfall[];
+	/** What would book everybody of all shortfalls together, as far as there are remedies. */
+	readonly together?: Together;
 	/** True only where every one of the five goals is proven to be reached. */
 	readonly optimal: boolean;
 }
@@ -47,27 +50,30 @@ export interface PlanOptions {
 export function planEnrollment(rollout: Rollout, options: PlanOptions, work: Work = unwatched): EnrollmentPlan {
 	const model = new EnrollmentModel(rollout);
 	const fixed = fixedBookings(model);
-	const instance = instanceOf(model, fixed, 'strict');
-	const lenient = isAmbiguous(model, fixed) ? instanceOf(model, fixed, 'lenient') : instance;
+	const isOverAt = (seconds: number) => (): boolean => work.isCancelled() || work.secondsSpent() >= seconds;
+	const isLate = isOverAt(shareForReading * options.seconds + 0.4);
+	const instance = instanceOf(model, fixed, 'strict', isLate);
+	const lenient = isAmbiguous(model, fixed) ? instanceOf(model, fixed, 'lenient', isLate) : instance;
 	const space = new ProofSpace(lenient);
 	const board = new Board(instance);
 	const prepared = work.secondsSpent();
-	const isOverAt = (seconds: number) => (): boolean => work.isCancelled() || work.secondsSpent() >= seconds;
-	const planning = isShort(space, isOverAt(options.seconds)) ? shareForPlanning : 1;
-	const found = fill(board, space, { ...options, seconds: planning * options.seconds }, work);
+	const found = fill(board, space, options, work);
 	const bookings = validOnly(model, [...fixed.valid.map(withoutFixed), ...bookingsOf(board)]);
 	const plan = answerOf({ model, fixed, instance, space, found }, bookings, isOverAt(options.seconds));
 	const hasClock = work.secondsSpent() > 0;
 	// A remedy is tried by making a puzzle anew, which takes about as long as making the first one and cannot be cut short.
 	const secondsLeft = (): number =>
 		work.isCancelled() ? 0 : Math.max(0, options.seconds - prepared - work.secondsSpent());
-	return { ...plan, shortfalls: withRemedies(rollout, plan, hasClock ? Infinity : mostWithoutClock, secondsLeft) };
+	return { ...plan, ...withRemedies(rollout, plan, hasClock ? Infinity : mostWithoutClock, secondsLeft) };
 }
 
 /** True where it is clear from the beginning that some people will be left, so that time is kept for what would help them. */
 function isShort(space: ProofSpace, isOver: () => boolean): boolean {
 	return space.instance.kinds.some((_, kind) => !space.isUsable(kind)) || stationCutOf(space, isOver).unmetMinutes > 0;
 }
+
+/** Share of the time, beside a moment for starting, in which people are made ready: a plan of some is better than none. */
+const shareForReading = 0.6;
 
 /** Share of the time for planning where remedies will be needed. */
 const shareForPlanning = 0.6;
@@ -78,22 +84,31 @@ function withRemedies(
 	plan: EnrollmentPlan,
 	most: number,
 	secondsLeft: () => number
-): readonly Shortfall[] {
-	if (plan.shortfalls.length === 0) return plan.shortfalls;
-	const unbooked = new Set(plan.unbooked.map(({ person }) => person));
-	const search = new RemedySearch({ rollout, bookings: plan.bookings, unbooked });
+): Pick<EnrollmentPlan, 'shortfalls' | 'together'> {
+	if (plan.shortfalls.length === 0) return { shortfalls: plan.shortfalls };
+	const unbooked = new Set(plan.unbooked.flatMap(({ person, reason }) => (reason === 'declined' ? [] : [person])));
+	const terms = { rollout, bookings: plan.bookings, unbooked };
+	const search = new RemedySearch(terms);
+	const forTogether = shareForTogether * secondsLeft();
 	const found = new Map<Shortfall, Shortfall>();
 	const byPeople = [...plan.shortfalls].sort((a, b) => b.people.length - a.people.length);
 	for (const shortfall of byPeople.slice(0, most)) {
 		// Part of what is left is for those after it; many of them are served by what was found before.
-		const kept = 0.4 * secondsLeft();
+		const kept = forTogether + 0.4 * Math.max(0, secondsLeft() - forTogether);
 		found.set(
 			shortfall,
 			search.mended(shortfall, () => secondsLeft() <= kept)
 		);
 	}
-	return plan.shortfalls.map((shortfall) => found.get(shortfall) ?? shortfall);
+	const shortfalls = plan.shortfalls.map((shortfall) => found.get(shortfall) ?? shortfall);
+	const mended = shortfalls.filter(({ remedies }) => remedies.length > 0);
+	const isOver = (): boolean => secondsLeft() <= 0;
+	const together = findTogether(terms, search, mended, isOver, () => secondsLeft() <= 0.4 * forTogether);
+	return together ? { shortfalls, together } : { shortfalls };
 }
+
+/** Share of the time for remedies in which those of all shortfalls are put together. */
+const shareForTogether = 0.3;
 
 /** Shortfalls for which remedies are looked for where no clock says when to stop. */
 const mostWithoutClock = 30;
@@ -108,11 +123,23 @@ interface Found {
 
 /** Puts the best plan that it finds on the board: the exact one for a few people. */
 function fill(board: Board, space: ProofSpace, options: PlanOptions, work: Work): Found {
-	const seconds = Math.max(0, options.seconds - secondsAfter(board, options.seconds, work.secondsSpent()));
+	const isAll = board.instance.unread + space.instance.unread === 0;
+	const isFew = isAll && board.instance.people.length <= fewPeople;
+	const planning = isFew && isShort(space, () => work.isCancelled()) ? shareForPlanning : 1;
+	const after = secondsAfter(board, options.seconds, work.secondsSpent());
+	const seconds = Math.max(0, planning * options.seconds - after);
 	const isOverAt = (share: number) => (): boolean => work.isCancelled() || work.secondsSpent() >= share * seconds;
 	const isPlain = space.instance === board.instance;
-	const exact = exactPlan(board, waitingOn(board), isOverAt(isPlain ? shareForExact : shareForExact / 2));
-	if (!exact) return { ...improve(board, space, { ...options, seconds }, work), mostBooked: undefined, isBest: false };
+	const exact = isAll
+		? exactPlan(board, waitingOn(board), isOverAt(isPlain ? shareForExact : shareForExact / 2))
+		: undefined;
+	if (!exact) {
+		const secondsIfShort = Math.min(seconds, Math.max(0, shareForPlanning * options.seconds - after));
+		const secondsAtMost = options.seconds + secondsOver;
+		const budget = { seed: options.seed, seconds, secondsIfShort, secondsAtMost };
+		const { fewestSessions } = improve(board, space, budget, work);
+		return { fewestSessions: isAll ? fewestSessions : 0, mostBooked: undefined, isBest: false };
+	}
 	const other = new Board(space.instance);
 	const lenient = isPlain ? exact : exactPlan(other, waitingOn(other), isOverAt(shareForExact));
 	const standing = board.sessionsUsed;
@@ -130,6 +157,12 @@ function fill(board: Board, space: ProofSpace, options: PlanOptions, work: Work)
 	};
 }
 
+/** So many seconds over the time are taken, if need be, for having a plan at all. */
+const secondsOver = 0.6;
+
+/** So few people that the puzzle is asked at once whether all can be booked. */
+const fewPeople = 300;
+
 /** Share of the time in which the exact plan must be found; the rest is for a good one. */
 const shareForExact = 0.75;
 
@@ -143,19 +176,6 @@ function secondsAfter({ instance }: Board, seconds: number, prepared: number): n
 
 function withoutFixed({ person, station, lane, start, minutes }: PlannedBooking): PlannedBooking {
 	return { person, station, lane, start, minutes };
-}
-
-/** The bookings that a board holds, those that stand left out. */
-export function bookingsOf(board: Board): PlannedBooking[] {
-	return board.instance.people.flatMap((person, index) => {
-		const laneIndex = board.laneOf[index] as number;
-		if (laneIndex < 0) return [];
-		const lane = board.lanes[laneIndex] as Lane;
-		const lattice = board.instance.lattices[lane.station] as Instance['lattices'][number];
-		const start = slotName(lattice, (board.cellOf[index] as number) - lane.base);
-		const { minutes } = board.kindOf(index);
-		return [{ person: person.id, station: lattice.ready.station.id, lane: lane.number, start, minutes }];
-	});
 }
 
 /** Leaves out what the rules refuse, until they refuse nothing; the planner is built so that this never happens. */
@@ -208,7 +228,7 @@ function answerOf(
 			bookable:
 				fixed.valid.length +
 				Math.min(
-					space.instance.people.length - leftOut.withoutWindow - leftOut.withWindow,
+					space.instance.people.length + space.instance.unread - leftOut.withoutWindow - leftOut.withWindow,
 					found.mostBooked ?? Infinity
 				),
 			sessions: Math.min(found.fewestSessions, sessions.length)

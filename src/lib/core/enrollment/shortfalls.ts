@@ -1,6 +1,7 @@
 import { byCodeUnits } from '../kernel/compare';
 import type { Kind } from './instance';
 import type { EntryChange } from './remedies/entry-change';
+import type { Takes } from './remedies/price';
 import type { RemedyKind } from './remedies/remedy-kind';
 import type { ProofSpace } from './proof-space';
 import type { Gap } from './proof-space';
@@ -24,9 +25,18 @@ export interface Remedy {
 	readonly minutes: number;
 	/** By the rollout's cost table. */
 	readonly cost: number;
+	/** What is priced, so that the price can be reckoned anew when the table changes. */
+	readonly takes: Takes;
 	readonly kinds: readonly RemedyKind[];
 	/** The edits that make the changes, in order. */
 	readonly edits: readonly EntryChange[];
+}
+
+/** Changes that book everybody whom remedies can help, of all proofs together. */
+export interface Together {
+	/** Who is not booked now and would be. */
+	readonly people: readonly string[];
+	readonly remedy: Remedy;
 }
 
 /** A proof that its people cannot all be booked, whoever else is left out. */

@@ -6,7 +6,7 @@ import { bookAll } from '../improve';
 import { instanceOf } from '../instance';
 import { judgeBookings } from '../judge';
 import { EnrollmentModel } from '../model';
-import { bookingsOf } from '../plan';
+import { bookingsOf } from '../board-bookings';
 import { ProofSpace } from '../proof-space';
 import type { PlannedBooking } from '../validity';
 

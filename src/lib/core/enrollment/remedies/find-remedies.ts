@@ -4,9 +4,11 @@ import { EnrollmentModel } from '../model';
 import type { Remedy, Shortfall } from '../shortfalls';
 import type { PlannedBooking } from '../validity';
 import type { Lever } from './lever';
-import { type Pulled, changesOf, costOf, leversFor } from './levers';
+import { type Pulled, changesOf, costOf, leversFor, merged } from './levers';
+import { type Enough, confirmed, lowered } from './lowering';
 import type { RemedyKind } from './remedy-kind';
 import { likenessOf } from './presence';
+import { priceOf, sumOf } from './price';
 import { Trials } from './trial';
 import { whyNone } from './why-none';
 
@@ -32,7 +34,8 @@ const mostTold = 5;
 /** Trials for one shortfall, for all of them, and for one of a rollout with many people. */
 const mostTrials = { each: 160, all: 900, large: 40 };
 
-interface Found {
+/** A remedy, the levers that make it, and whom it books for sure. */
+export interface Found {
 	readonly pulled: readonly Pulled[];
 	readonly cost: number;
 	readonly remedy: Remedy;
@@ -56,6 +59,11 @@ export class RemedySearch {
 		this.#trials = new Trials(terms, toBook);
 		const hasFixed = terms.rollout.enrollment.bookings.some(({ fixed }) => fixed);
 		this.#broken = new Set(hasFixed ? fixedBookings(this.#model).broken.map(({ person }) => person) : []);
+	}
+
+	/** Says when trials are to stop. */
+	hear(isOver: () => boolean): void {
+		this.#trials.hear(isOver);
 	}
 
 	/** The shortfall with its remedies, the cheapest first, or with the reason why there is none. */
@@ -163,25 +171,7 @@ export class RemedySearch {
 			if (outcome && outcome.sure.size > 0) high = middle;
 			else low = middle + 1;
 		}
-		return this.#confirmed([...base, { lever, amount: high }], people);
-	}
-
-	/**
-	 * What stands at the end of a search. With many people the trials held everybody else's booking; the whole is planned from the beginning
-	 * then, and amounts are raised where a plan made anew does not find room for all.
-	 */
-	#confirmed(pulled: readonly Pulled[], people: ReadonlySet<string>): Found | undefined {
-		let amounts = pulled;
-		for (let round = 0; round < 4; round++) {
-			const outcome = this.#trials.of(amounts, people, true);
-			if (outcome && outcome.sure.size > 0) return this.#told(amounts, outcome.sure);
-			if (!this.#trials.isLarge || this.#trials.isOver) return undefined;
-			amounts = amounts.map(({ lever, amount }) => ({
-				lever,
-				amount: Math.min(lever.most, amount + Math.max(1, Math.ceil(amount / 20)))
-			}));
-		}
-		return undefined;
+		return this.#found(confirmed(this.#trials, [...base, { lever, amount: high }], people));
 	}
 
 	/** Pulls one lever after the other, each time the one that books most for its price, until all are booked. */
@@ -206,7 +196,7 @@ export class RemedySearch {
 			best ??= this.#pair(pulled, levers, people, booked);
 			if (!best) return undefined;
 			({ pulled, booked } = best);
-			if (best.isSure) return this.#lowered(base.length, pulled, people);
+			if (best.isSure) return this.#found(lowered(this.#trials, base.length, pulled, people));
 		}
 		return undefined;
 	}
@@ -227,40 +217,71 @@ export class RemedySearch {
 		return undefined;
 	}
 
-	/** Lets levers go that are not needed, the dearest first, and lowers what is left; the first `kept` stay. */
-	#lowered(kept: number, pulled: readonly Pulled[], people: ReadonlySet<string>): Found | undefined {
-		let now = [...pulled];
-		const isEnough = (some: readonly Pulled[]): boolean => {
-			const outcome = this.#trials.of(some, people);
-			return outcome !== undefined && outcome.sure.size > 0;
-		};
-		const byCost = pulled.slice(kept).sort((a, b) => b.lever.cost(b.amount) - a.lever.cost(a.amount));
-		for (const { lever } of byCost) {
-			const rest = now.filter((other) => other.lever !== lever);
-			if (rest.length > 0 && isEnough(rest)) {
-				now = rest;
-				continue;
+	/**
+	 * Remedies that were found put together so that everybody of some shortfalls is booked, and those of `already` too; a shortfall for
+	 * which nothing was found, or whose remedies do not go with the others, is left out.
+	 */
+	combined(
+		shortfalls: readonly Shortfall[],
+		already: ReadonlySet<string>,
+		isHurried: () => boolean
+	): (Found & { readonly people: ReadonlySet<string> }) | undefined {
+		let people = already;
+		let now: Enough = { pulled: [], sure: new Set() };
+		const end = this.#trials.made + (this.#trials.isLarge ? 60 : 300);
+		for (const shortfall of [...shortfalls].sort((a, b) => b.people.length - a.people.length)) {
+			const wanted = new Set([...people, ...shortfall.people]);
+			const known = this.#pool.filter(({ sure }) => shortfall.people.every((id) => sure.has(id)));
+			if (known.length > 0 && [...wanted].every((id) => now.sure.has(id))) people = wanted;
+			else {
+				for (const { pulled } of known.sort((a, b) => a.cost - b.cost)) {
+					if (isHurried() || this.#trials.made > end) break;
+					const more = this.#enough(merged(now.pulled, pulled), wanted);
+					if (!more) continue;
+					now = more;
+					people = wanted;
+					break;
+				}
 			}
-			const at = now.findIndex((other) => other.lever === lever);
-			let [low, high] = [1, now[at]?.amount ?? 1];
-			while (low < high) {
-				const middle = (low + high) >>> 1;
-				if (isEnough(now.with(at, { lever, amount: middle }))) high = middle;
-				else low = middle + 1;
-			}
-			now = now.with(at, { lever, amount: high });
 		}
-		return this.#confirmed(now, people);
+		const least = now.pulled.length > 0 ? lowered(this.#trials, 0, now.pulled, people, isHurried) : undefined;
+		const told = least && this.#told(least);
+		return told && { ...told, people };
 	}
 
-	#told(pulled: readonly Pulled[], sure: ReadonlySet<string>): Found | undefined {
+	/** The levers as they are, or pulled further by and by until they are enough. */
+	#enough(pulled: readonly Pulled[], people: ReadonlySet<string>): Enough | undefined {
+		let amounts = pulled;
+		for (let round = 0; round < 4; round++) {
+			const outcome = this.#trials.of(amounts, people);
+			if (!outcome) return undefined;
+			if (outcome.sure.size > 0) return { pulled: amounts, sure: outcome.sure };
+			const more = amounts.map(({ lever, amount }) => ({ lever, amount: Math.min(lever.most, 2 * amount) }));
+			if (more.every(({ amount }, at) => amount === amounts[at]?.amount)) return undefined;
+			amounts = more;
+		}
+		return undefined;
+	}
+
+	/** The rollout once the levers are pulled, and a plan of it. */
+	planOf(pulled: readonly Pulled[]): Pick<RemedyTerms, 'rollout' | 'bookings'> {
+		return this.#trials.planOf(pulled);
+	}
+
+	#found(enough: Enough | undefined): Found | undefined {
+		return enough && this.#told(enough);
+	}
+
+	#told({ pulled, sure }: Enough): Found | undefined {
 		const edits = changesOf(this.#terms.rollout, pulled);
 		if (!edits || edits.length === 0) return undefined;
-		const cost = costOf(pulled);
+		const takes = sumOf(pulled.map(({ lever, amount }) => lever.takes(amount)));
+		const cost = priceOf(takes, this.#terms.rollout.enrollment.costs);
 		const remedy: Remedy = {
 			does: pulled.map(({ lever, amount }) => lever.does(amount)).join('; '),
 			minutes: pulled.reduce((sum, { lever, amount }) => sum + lever.minutes(amount), 0),
-			cost: Math.round(cost * 100) / 100,
+			cost,
+			takes,
 			kinds: [...new Set(pulled.map(({ lever }) => lever.kind))],
 			edits
 		};

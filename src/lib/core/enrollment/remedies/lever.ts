@@ -3,6 +3,7 @@ import type { EnrollmentModel } from '../model';
 import type { Shortfall } from '../shortfalls';
 import type { EntryChange } from './entry-change';
 import type { Profile } from './presence';
+import type { Takes } from './price';
 import type { RemedyKind } from './remedy-kind';
 
 /**
@@ -11,16 +12,22 @@ import type { RemedyKind } from './remedy-kind';
  */
 export interface Lever {
 	readonly kind: RemedyKind;
+	/** The same text for levers that do the same. */
+	readonly key: string;
 	readonly most: number;
 	/** How many it could help, for choosing which to try where there is no time for all. */
 	readonly reach: number;
 	/** Undefined where the document does not admit the amount. */
 	change(rollout: Rollout, amount: number): readonly EntryChange[] | undefined;
-	/** Minutes that the amount stands for, and its price by the cost table. */
+	/** Minutes that the amount stands for, what it takes, and the price of that by the cost table. */
 	minutes(amount: number): number;
+	takes(amount: number): Takes;
 	cost(amount: number): number;
 	does(amount: number): string;
 }
+
+/** A lever before it is priced. */
+export type RawLever = Omit<Lever, 'cost'>;
 
 /** What levers are made from: the people of a shortfall, alike ones together, and the time that is asked for. */
 export interface LeverTerms {

@@ -6,6 +6,7 @@ import { entryLevers } from './entry-levers';
 import { openingLevers } from './opening-levers';
 import type { Lever, LeverTerms } from './lever';
 import { profilesOf } from './presence';
+import { priceOf } from './price';
 import type { RemedyKind } from './remedy-kind';
 
 /** A lever and how far it is pulled. */
@@ -29,6 +30,22 @@ export function changesOf(rollout: Rollout, pulled: readonly Pulled[]): EntryCha
 
 export function costOf(pulled: readonly Pulled[]): number {
 	return pulled.reduce((sum, { lever, amount }) => sum + lever.cost(amount), 0);
+}
+
+/** The levers of two remedies pulled together: one that stands in both as far as the further. */
+export function merged(some: readonly Pulled[], more: readonly Pulled[]): Pulled[] {
+	const all = [...some];
+	for (const one of more) {
+		const at = all.findIndex(({ lever }) => lever.key === one.lever.key);
+		const other = all[at];
+		if (!other) all.push(one);
+		else {
+			const amount = Math.max(other.amount, one.amount);
+			const dearer = one.lever.cost(amount) > other.lever.cost(amount) ? one.lever : other.lever;
+			all[at] = { lever: dearer, amount };
+		}
+	}
+	return all;
 }
 
 /** All levers that could help the people of a shortfall, `missing` of whom are to be booked; `unbooked` may compete with them. */
@@ -61,7 +78,11 @@ export function leversFor(
 		minutesOfAll: minutesOf(unbooked),
 		...others
 	};
-	const levers = [...openingLevers(terms), ...entryLevers(terms)];
+	const { costs } = model.rollout.enrollment;
+	const levers = [...openingLevers(terms), ...entryLevers(terms)].map((lever): Lever => ({
+		...lever,
+		cost: (amount) => priceOf(lever.takes(amount), costs)
+	}));
 	return others.isLarge ? ofMostReach(levers) : levers;
 }
 

@@ -6,15 +6,16 @@ import type { Station, Wave } from '../../document/schema';
 import type { EnrollmentModel, OpenStretch, ReadyStation } from '../model';
 import { putStation, putWave } from './entry-change';
 import { laterText, serveText } from './entry-levers';
-import type { Lever, LeverTerms } from './lever';
+import type { LeverTerms, RawLever } from './lever';
 import { type Profile, closedSpans, datesOnTime, mostDaysLate, visitSpans } from './presence';
+import { taking } from './price';
 
 /**
  * Levers that open a station longer: an open stretch earlier or later, or a stretch of its own where people are there. Where somebody's
  * needs are not served, or the time is after the due date, a new stretch brings that change with it.
  */
-export function openingLevers(terms: LeverTerms): Lever[] {
-	const levers: Lever[] = [];
+export function openingLevers(terms: LeverTerms): RawLever[] {
+	const levers: RawLever[] = [];
 	const profiles = terms.profiles.slice(0, mostProfiles);
 	for (const ready of terms.model.stations) {
 		const presence = new Map(profiles.map((profile) => [profile, presenceAt(terms.model, profile, ready)]));
@@ -46,7 +47,11 @@ function peopleIn(presence: Presence, span: Span, serves: ReadonlySet<string> | 
 	return sum;
 }
 
-function longerStretches(terms: LeverTerms, { station, serves, stretches }: ReadyStation, presence: Presence): Lever[] {
+function longerStretches(
+	terms: LeverTerms,
+	{ station, serves, stretches }: ReadyStation,
+	presence: Presence
+): RawLever[] {
 	const { gridMinutes } = terms.model.rollout.enrollment;
 	const wanted = Math.min(12 * 60, Math.ceil(terms.minutesOfAll / station.lanes) + 120);
 	const sides = stretches.flatMap((open, index) => {
@@ -78,21 +83,32 @@ function openLonger(
 	{ date, at }: OpenStretch,
 	side: 'begin' | 'end',
 	most: number
-): Omit<Lever, 'reach'> {
-	const { gridMinutes, costs, stations } = model.rollout.enrollment;
+): Omit<RawLever, 'reach'> {
+	const { gridMinutes, stations } = model.rollout.enrollment;
 	const { from, to } = stretch(at);
+	const clocks = (begin: number, end: number): string => `${clockText(begin)}-${clockText(end)}`;
 	const longer = (minutes: number): string =>
-		side === 'end' ? `${clockText(from)}-${clockText(to + minutes)}` : `${clockText(from - minutes)}-${clockText(to)}`;
+		side === 'end' ? clocks(from, to + minutes) : clocks(from - minutes, to);
+	const isSameEnd = (text: string): boolean => (side === 'end' ? stretch(text).to === to : stretch(text).from === from);
 	return {
 		kind: 'open-longer',
+		key: `longer ${JSON.stringify([station.id, date, at, side])}`,
 		most,
 		minutes: (amount) => amount * gridMinutes,
-		cost: (amount) => (amount * gridMinutes * station.lanes * costs.stationHour) / 60,
+		takes: (amount) => taking({ stationMinutes: amount * gridMinutes * station.lanes }),
 		change(given, amount) {
 			const own = given.enrollment.stations.find((one) => one.id === station.id);
-			const place = own?.open.findIndex((one) => one.date === date && one.at === at) ?? -1;
-			if (!own || place < 0) return undefined;
-			const opened = { date, at: longer(amount * gridMinutes) };
+			// The other end may have been moved before.
+			const place = own?.open.findIndex((one) => one.date === date && isSameEnd(one.at)) ?? -1;
+			const now = own?.open[place];
+			if (!own || !now) return undefined;
+			const its = stretch(now.at);
+			const minutes = amount * gridMinutes;
+			if (its.to - its.from + minutes >= minutesOfDay || its.from < (side === 'begin' ? minutes : 0)) return undefined;
+			const opened = {
+				date,
+				at: side === 'end' ? clocks(its.from, its.to + minutes) : clocks(its.from - minutes, its.to)
+			};
 			return isApart(own, opened, place) ? [putStation({ ...own, open: own.open.with(place, opened) })] : undefined;
 		},
 		does: (amount) =>
@@ -126,7 +142,7 @@ interface Beginning {
 	readonly lacking: readonly string[];
 }
 
-function newStretches(terms: LeverTerms, ready: ReadyStation, presence: Presence): Lever[] {
+function newStretches(terms: LeverTerms, ready: ReadyStation, presence: Presence): RawLever[] {
 	const { model } = terms;
 	const begins = new Map<string, Beginning>();
 	for (const [profile, spans] of presence) {
@@ -195,18 +211,19 @@ function usualBegin({ station }: ReadyStation): number {
 	return [...counts].sort((a, b) => b[1] - a[1] || a[0] - b[0])[0]?.[0] ?? 8 * 60;
 }
 
-function openAnew(model: EnrollmentModel, station: Station, beginning: Beginning): Lever {
-	const { gridMinutes, costs, stations, waves } = model.rollout.enrollment;
+function openAnew(model: EnrollmentModel, station: Station, beginning: Beginning): RawLever {
+	const { gridMinutes, stations, waves } = model.rollout.enrollment;
 	const { date, from, least, most, people, daysLate, wave, lacking } = beginning;
 	const lengthOf = (amount: number): number => Math.min(least + (amount - 1) * gridMinutes, most);
 	const at = (amount: number): string => `${clockText(from)}-${clockText(from + lengthOf(amount))}`;
-	const extra = (daysLate + lacking.length) * costs.installerDay;
 	return {
 		kind: 'open-anew',
+		key: `anew ${JSON.stringify([station.id, date, from, lacking, wave?.id])}`,
 		reach: people,
 		most: 1 + Math.ceil((most - least) / gridMinutes),
 		minutes: lengthOf,
-		cost: (amount) => (lengthOf(amount) * station.lanes * costs.stationHour) / 60 + extra,
+		takes: (amount) =>
+			taking({ stationMinutes: lengthOf(amount) * station.lanes, installerDays: daysLate + lacking.length }),
 		change(given, amount) {
 			const own = given.enrollment.stations.find((one) => one.id === station.id);
 			const opened = { date, at: at(amount) };

@@ -1,7 +1,8 @@
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import type { Rollout } from '../../document/schema';
 import { Board } from '../board';
-import { exactPlan } from '../exact-limits';
+import { bookingsOf } from '../board-bookings';
+import { exactPlan } from '../exact';
 import { type FixedBookings, fixedBookings } from '../fixed';
 import { bookAll, waitingOn } from '../improve';
 import { type Instance, type Kind, instanceOf, isAmbiguous } from '../instance';
@@ -55,33 +56,41 @@ export class Trials {
 		this.#isOver = isOver;
 	}
 
-	/** Undefined where the document does not admit the changes, or somebody would lose their place. */
-	of(pulled: readonly Pulled[], people: ReadonlySet<string>, isAllAnew = false): Outcome | undefined {
+	/**
+	 * Undefined where the document does not admit the changes, or somebody would lose their place. With a seed, everything is planned
+	 * from the beginning, also with many people.
+	 */
+	of(pulled: readonly Pulled[], people: ReadonlySet<string>, seed?: number): Outcome | undefined {
 		const { rollout, bookings } = this.#terms;
 		const isOver = this.#isOver;
 		const changes = changesOf(rollout, pulled);
 		if (!changes) return undefined;
 		this.made++;
 		const model = new EnrollmentModel(withChanges(rollout, changes));
-		const isHeld = this.isLarge && !isAllAnew;
+		const isHeld = this.isLarge && seed === undefined;
 		const fixed = isHeld ? heldBookings(model, bookings) : fixedBookings(model);
-		const planned = planAnew(model, fixed, 1, isOver);
-		const { booked } = planned;
+		const { board, booked } = planAnew(model, fixed, seed ?? 1, isOver);
 		const inside = [...people].filter((id) => booked.has(id)).length;
 		if (booked.size < bookings.length) return undefined;
 		const outcome = { booked: booked.size, inside };
 		if (inside < people.size) return { ...outcome, sure: none };
-		const waiting = waitingOn(planned.board);
+		const waiting = waitingOn(board);
 		if (waiting.length === 0) return { ...outcome, sure: booked };
-		if (!isHeld && !this.isLarge) {
+		if (!this.isLarge) {
 			const exact = exactlyBooked(model, fixed, isOver);
 			if (exact) return { ...outcome, sure: includes(exact, people) ? exact : none };
 		}
-		const safe = safeFrom(planned.board, waiting, booked);
-		if (includes(safe, people)) return { ...outcome, sure: safe };
-		if (isHeld) return { ...outcome, sure: none };
-		const others = [2, 3].map((seed) => planAnew(model, fixed, seed, isOver).booked);
-		return { ...outcome, sure: others.every((one) => includes(one, people)) ? people : none };
+		const safe = safeFrom(board, waiting, booked);
+		return { ...outcome, sure: includes(safe, people) ? safe : none };
+	}
+
+	/** The plan of a changed rollout, for looking on from there. */
+	planOf(pulled: readonly Pulled[]): { readonly rollout: Rollout; readonly bookings: readonly PlannedBooking[] } {
+		const rollout = withChanges(this.#terms.rollout, changesOf(this.#terms.rollout, pulled) ?? []);
+		const model = new EnrollmentModel(rollout);
+		const fixed = this.isLarge ? heldBookings(model, this.#terms.bookings) : fixedBookings(model);
+		const { board } = planAnew(model, fixed, 1, this.#isOver);
+		return { rollout, bookings: [...fixed.valid, ...bookingsOf(board)] };
 	}
 }
 

@@ -6,7 +6,7 @@ import type { FixedBookings } from '../fixed';
 import { instanceOf } from '../instance';
 import { judgeBookings } from '../judge';
 import { EnrollmentModel } from '../model';
-import { bookingsOf } from '../plan';
+import { bookingsOf } from '../board-bookings';
 import { findGap } from '../rooms';
 import { isSameAppointment } from '../told';
 import type { PlannedBooking } from '../validity';

@@ -1,1 +1,0 @@
-export { exactPlan } from './exact';
