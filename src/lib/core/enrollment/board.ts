@@ -56,6 +56,8 @@ export class Board {
 	/** Number of people booked, and number of sessions in use. */
 	booked = 0;
 	sessionsUsed = 0;
+	/** Work done on the board: bookings made, moved and looked at. Limits of searches count it, never time, so that work is the same everywhere. */
+	effort = 0;
 	/** Every booking (place) and removal (-1 - place) since the last `forget`, with its lane and cell, so that they can be undone. */
 	readonly #journal: number[] = [];
 
@@ -166,6 +168,7 @@ export class Board {
 
 	/** Books a person who is not booked; the caller has asked `fits`. */
 	place(person: number, laneIndex: number, cell: number): void {
+		this.effort++;
 		const kind = this.kindOf(person);
 		const lane = this.lanes[laneIndex] as Lane;
 		const slot = cell - lane.base;
@@ -188,6 +191,7 @@ export class Board {
 
 	/** Takes a booked person off the board. */
 	remove(person: number): void {
+		this.effort++;
 		this.#journal.push(-1 - person, this.laneOf[person] as number, this.cellOf[person] as number);
 		const lane = this.lanes[this.laneOf[person] as number] as Lane;
 		const cell = this.cellOf[person] as number;

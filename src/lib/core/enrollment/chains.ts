@@ -28,14 +28,18 @@ export class ChainSearch {
 		this.#seen = new Uint8Array(board.instance.kinds.length);
 	}
 
-	/** Books a person, moving others along a chain; false, and nothing changed, where no chain was found. */
-	insert(person: number): boolean {
+	/**
+	 * Books a person, moving others along a chain; false, and nothing changed, where no chain was found, or none with so much
+	 * effort.
+	 */
+	insert(person: number, most = Infinity): boolean {
 		const board = this.#board;
 		if (this.#dead[board.instance.kindOf[person] as number] === 1) return false;
 		const roomy = this.#roomyUnits();
-		const nodes = this.#search(person, (nodes, index) => this.#finish(nodes, index, roomy));
+		const end = board.effort + most;
+		const nodes = this.#search(person, (nodes, index) => this.#finish(nodes, index, roomy), end);
 		if (!nodes) return true;
-		for (const node of nodes) this.#dead[board.instance.kindOf[node.person] as number] = 1;
+		if (board.effort < end) for (const node of nodes) this.#dead[board.instance.kindOf[node.person] as number] = 1;
 		return false;
 	}
 
@@ -77,13 +81,17 @@ export class ChainSearch {
 	}
 
 	/** Grows chains until one ends; undefined then, or all that was reached. */
-	#search(person: number, ends: (nodes: readonly Node[], index: number) => boolean): readonly Node[] | undefined {
+	#search(
+		person: number,
+		ends: (nodes: readonly Node[], index: number) => boolean,
+		most = Infinity
+	): readonly Node[] | undefined {
 		const start = this.#board.instance.kindOf[person] as number;
 		this.#seen.fill(0);
 		this.#seen[start] = 1;
 		const nodes: Node[] = [{ person, cell: -1, lane: -1, parent: -1 }];
 		if (ends(nodes, 0)) return undefined;
-		for (let index = 0; index < nodes.length; index++) {
+		for (let index = 0; index < nodes.length && this.#board.effort < most; index++) {
 			if (this.#grow(nodes, index, ends)) return undefined;
 		}
 		return nodes;
@@ -124,6 +132,7 @@ export class ChainSearch {
 	#finish(nodes: readonly Node[], index: number, roomy: readonly number[]): boolean {
 		const board = this.#board;
 		const kind = board.kindOf((nodes[index] as Node).person);
+		board.effort += roomy.length >>> 3;
 		for (const unit of roomy) {
 			const laneIndex = board.unitLane[unit] as number;
 			const window = kind.windows[(board.lanes[laneIndex] as Lane).station];

@@ -10,7 +10,7 @@ import { Urgency } from './urgency';
  * is passed once from left to right, so no gap is left that somebody waiting could have taken. Cost: slots times
  * the kinds looked at. Our own; a least-slack dispatching rule, common practice in scheduling.
  */
-export function dispatch(board: Board, usable: Uint8Array): void {
+export function dispatch(board: Board, usable: Uint8Array, isOver: () => boolean): void {
 	const { instance } = board;
 	const urgency = new Urgency(instance);
 	const waiting = instance.kinds.map((kind) => kind.members.filter((member) => (board.cellOf[member] as number) < 0));
@@ -22,14 +22,14 @@ export function dispatch(board: Board, usable: Uint8Array): void {
 	units.sort((a, b) => startOf(a) - startOf(b) || a - b);
 	// Lanes whose runs overlap in time are filled side by side, by the instant of the next free cell.
 	let begin = 0;
-	while (begin < units.length) {
+	while (begin < units.length && !isOver()) {
 		let end = begin;
 		let until = -Infinity;
 		while (end < units.length && (end === begin || startOf(units[end] as number) < until)) {
 			until = Math.max(until, endOfRun(board, units[end] as number));
 			end++;
 		}
-		fillTogether(board, units.slice(begin, end), urgency, waiting);
+		fillTogether(board, units.slice(begin, end), urgency, waiting, isOver);
 		begin = end;
 	}
 }
@@ -55,7 +55,13 @@ interface KindList {
 /** How many kinds are looked at for one that leaves no unusable rest. */
 const mostLookedAt = 60;
 
-function fillTogether(board: Board, units: readonly number[], urgency: Urgency, waiting: number[][]): void {
+function fillTogether(
+	board: Board,
+	units: readonly number[],
+	urgency: Urgency,
+	waiting: number[][],
+	isOver: () => boolean
+): void {
 	const { instance } = board;
 	const listByRun = new Map<number, KindList>();
 	const heads = units.map((unit): Head => {
@@ -74,7 +80,8 @@ function fillTogether(board: Board, units: readonly number[], urgency: Urgency, 
 	};
 	const queue = new TimeQueue();
 	heads.forEach((head, index) => queue.push(instantOf(head), index));
-	for (let index = queue.pop(); index !== undefined; index = queue.pop()) {
+	for (let index = queue.pop(), turn = 0; index !== undefined; index = queue.pop()) {
+		if (++turn % 64 === 0 && isOver()) return;
 		const head = heads[index] as Head;
 		const kind = board.cells[head.cell] === free ? kindFor(board, head, waiting) : -1;
 		if (kind >= 0) {

@@ -18,6 +18,8 @@ export class SessionCloser {
 
 	readonly #random: RandomGenerator;
 
+	#onFewer: () => void = () => undefined;
+
 	/** What each session is worth to a plan with few sessions, by unit. */
 	readonly #worth: Float64Array;
 
@@ -34,10 +36,11 @@ export class SessionCloser {
 
 	/**
 	 * Closes what it can until `fewest` sessions are left or it is over: first simply, then by exchange for larger ones, then
-	 * letting others go for so many rounds in turn as `patience` says.
+	 * letting others go for so many rounds in turn as `patience` says. Tells each time that there is one less.
 	 */
-	closeAll(fewest: number, patience: readonly number[], isOver: () => boolean): void {
+	closeAll(fewest: number, patience: readonly number[], isOver: () => boolean, onFewer: () => void): void {
 		const board = this.#board;
+		this.#onFewer = onFewer;
 		const isDone = (): boolean => board.sessionsUsed <= fewest || isOver();
 		const sizeOf = (unit: number): number => (board.unitTo[unit] as number) - (board.unitFrom[unit] as number);
 		const worthOf = (unit: number): number => (this.#worth[unit] as number) * 1e6 + sizeOf(unit);
@@ -118,6 +121,7 @@ export class SessionCloser {
 			for (const person of people) board.remove(person);
 			if (this.#bookElsewhere(people, rounds, isOver) && board.sessionsUsed < used + more) {
 				board.forget();
+				if (board.sessionsUsed < used) this.#onFewer();
 				return true;
 			}
 			board.undoTo(before);

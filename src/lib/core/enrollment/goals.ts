@@ -64,3 +64,31 @@ export class Snapshot {
 		board.forget();
 	}
 }
+
+/** The best plan so far on a board. */
+export class Best {
+	readonly board: Board;
+	snapshot: Snapshot;
+
+	constructor(board: Board) {
+		this.board = board;
+		this.snapshot = new Snapshot(board);
+	}
+
+	get reached(): Reached {
+		return this.snapshot.reached;
+	}
+
+	/** Keeps the board where it reaches more; true where it does. */
+	keep(): boolean {
+		if (this.board.booked < this.reached.booked) return false;
+		if (compareReached(reachedOn(this.board), this.reached) <= 0) return false;
+		this.snapshot = new Snapshot(this.board);
+		return true;
+	}
+
+	/** Puts the board back as it was best. */
+	restore(): void {
+		this.snapshot.restore(this.board);
+	}
+}

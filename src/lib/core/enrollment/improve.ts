@@ -8,7 +8,7 @@ import { dispatch } from './construct';
 import { startEarlier } from './earlier-starts';
 import { Ejection } from './eject';
 import { SessionCloser } from './fewer-sessions';
-import { Snapshot, compareReached, reachedOn } from './goals';
+import { Best, Snapshot, compareReached, reachedOn } from './goals';
 import { walkLess } from './less-walking';
 import type { Kind } from './instance';
 import type { ProofSpace } from './proof-space';
@@ -24,50 +24,97 @@ export interface Improved {
 
 /**
  * Fills a board with the best plan that it finds in time, goal after goal: people, people who are due earlier, sessions, minutes
- * walked, starts. Each step keeps what those before it reached. Then parts of the plan are taken apart and put together
- * otherwise, until the time is over. The work is the same whatever the time, which only cuts it short, and the best plan
- * seen is kept: so more time never gives a worse plan. Without a clock it ends by itself after a few rounds.
+ * walked, starts. Then parts of the plan are taken apart and put together otherwise, until the time is over.
+ *
+ * Invariant: what is done, and in which order, hangs on the puzzle and the seed alone; the time only says where it stops. Steps that
+ * could be for the worse count once they are done, the others wherever they are cut. So more time never gives a worse plan.
+ * Without a clock it ends by itself after a few rounds.
  */
 export function improve(
 	board: Board,
 	space: ProofSpace,
-	options: { readonly seconds: number; readonly seed: number },
+	options: {
+		readonly seconds: number;
+		/** As `seconds`, once it is proven that some people will be left. */
+		readonly secondsIfShort?: number;
+		/** Until then a first plan is made whatever the time, and a bound where there is none. */
+		readonly secondsAtMost?: number;
+		readonly seed: number;
+	},
 	work: Work
 ): Improved {
-	const isOver = (): boolean => isSpent(1);
-	const isSpent = (share: number): boolean => work.isCancelled() || work.secondsSpent() >= share * options.seconds;
+	let { seconds } = options;
+	const isOver = (): boolean => work.isCancelled() || work.secondsSpent() >= seconds;
+	const isLate = (): boolean =>
+		work.isCancelled() || work.secondsSpent() >= Math.max(seconds, options.secondsAtMost ?? seconds);
 	const random = xoroshiro128plus(options.seed | 0);
 	const report = (): void => {
-		const spent = Math.min(1, work.secondsSpent() / Math.max(options.seconds, 1e-9));
+		const spent = Math.min(1, work.secondsSpent() / Math.max(seconds, 1e-9));
 		work.report(Math.floor(100 * spent), 100, `${board.booked} booked, ${board.sessionsUsed} sessions`);
 	};
-	bookAll(board, space, random, () => isSpent(shares.people));
+	const best = new Best(board);
+	const isMany = board.instance.people.length > manyPeople;
+	if (isMany) {
+		bookAnywhere(board, isLate);
+		best.keep();
+		report();
+		if (!isOver()) clear(board);
+	}
+	// The first plan of all is made whatever the time.
+	const isLateAtFirst = isMany ? isOver : isLate;
+	const { isShort } =
+		isMany && isOver() ? { isShort: false } : bookAll(board, space, random, isOver, () => best.keep(), isLateAtFirst);
+	if (isShort) seconds = Math.min(seconds, options.secondsIfShort ?? seconds);
 	report();
-	bookEarlierDue(board, () => isSpent(shares.sessions));
+	if (isOver() || !best.keep()) best.restore();
+	bookEarlierDue(board, isOver);
+	best.keep();
 	board.forget();
 	report();
-	const bound = boundSessions(space, board.booked, board.sessionsUsed, isOver);
+	const bound = boundSessions(space, board.booked, board.sessionsUsed, isMany ? isOver : isLate);
 	report();
 	if (board.sessionsUsed > bound.fewest) {
-		new SessionCloser(board, bound, random).closeAll(bound.fewest, [40], () => isSpent(shares.closing));
+		const end = board.effort + effortForClosing;
+		const isEnough = (): boolean => board.effort >= end || isOver();
+		new SessionCloser(board, bound, random).closeAll(bound.fewest, [40], isEnough, () => best.keep());
+		if (isOver()) best.restore();
 	}
 	report();
 	polish(board, isOver);
+	if (!best.keep()) best.restore();
 	report();
-	const rest = new Rest(board, space, random, bound.fewest, isOver);
+	const rest = new Rest(best, space, random, bound.fewest, isOver);
 	for (let batch = 0; !isOver(); batch++) {
 		if (batch >= batchesWithoutClock && work.secondsSpent() === 0) break;
 		rest.improve(isOver);
 		report();
 	}
-	rest.finish();
-	return { fewestSessions: rest.fewest };
+	best.restore();
+	return { fewestSessions: bound.fewest };
 }
 
-/** Until which share of the time each goal may be worked on at first. */
-const shares = { people: 0.6, sessions: 0.65, closing: 0.85 };
+/** From so many people on, a plan that uses any session is made first, since one with few takes long. */
+const manyPeople = 12_000;
+
+/** Effort for closing sessions before the plan is polished: some seconds. */
+const effortForClosing = 2e7;
 
 const batchesWithoutClock = 2;
+
+/** Books into whatever is open, quickly. */
+function bookAnywhere(board: Board, isOver: () => boolean): void {
+	const everywhere = new Uint8Array(board.unitLane.length).fill(1);
+	dispatch(board, everywhere, isOver);
+	bookWaiting(board, undefined, everywhere, 0, isOver);
+	board.forget();
+}
+
+function clear(board: Board): void {
+	for (let person = 0; person < board.cellOf.length; person++) {
+		if ((board.cellOf[person] as number) >= 0) board.remove(person);
+	}
+	board.forget();
+}
 
 function polish(board: Board, isOver: () => boolean): void {
 	walkLess(board, isOver);
@@ -83,20 +130,21 @@ class Rest {
 	readonly #everywhere: Uint8Array;
 	readonly #enough: number;
 	/** No plan that books as many has fewer sessions. */
-	fewest: number;
-	#best: Snapshot;
+	readonly #fewest: number;
+	readonly #best: Best;
 	/** Where the search for fewer sessions is; no worse than the best in people and sessions. */
 	#wandering: Snapshot;
 	#turn = 0;
 
-	constructor(board: Board, space: ProofSpace, random: RandomGenerator, fewest: number, isOver: () => boolean) {
+	constructor(best: Best, space: ProofSpace, random: RandomGenerator, fewest: number, isOver: () => boolean) {
+		const { board } = best;
 		this.#board = board;
 		this.#random = random;
 		this.#shaker = new Shaker(board, random);
 		this.#everywhere = new Uint8Array(board.unitLane.length).fill(1);
-		this.fewest = fewest;
-		this.#best = new Snapshot(board);
-		this.#wandering = this.#best;
+		this.#fewest = fewest;
+		this.#best = best;
+		this.#wandering = best.snapshot;
 		const waiting = waitingOn(board);
 		this.#enough =
 			waiting.length > 0 && space.instance === board.instance
@@ -107,24 +155,13 @@ class Rest {
 	improve(isOver: () => boolean): void {
 		const turn = this.#turn++;
 		if (this.#best.reached.booked < this.#board.instance.people.length) this.#bookMore(turn, isOver);
-		if (this.#best.reached.sessions > this.fewest) this.#closeMore(turn, isOver);
+		if (this.#best.reached.sessions > this.#fewest) this.#closeMore(turn, isOver);
 		this.#reorder(isOver);
-	}
-
-	finish(): void {
-		this.#best.restore(this.#board);
-	}
-
-	/** Keeps the board when it is the best so far. */
-	#keep(): boolean {
-		if (compareReached(reachedOn(this.#board), this.#best.reached) <= 0) return false;
-		this.#best = new Snapshot(this.#board);
-		return true;
 	}
 
 	#bookMore(turn: number, isOver: () => boolean): void {
 		const board = this.#board;
-		this.#best.restore(board);
+		this.#best.restore();
 		const waiting = waitingOn(board);
 		if (waiting.length <= this.#enough) return;
 		const chains = new ChainSearch(board, this.#everywhere);
@@ -133,7 +170,7 @@ class Rest {
 		if (rest.length === waiting.length) return;
 		bookEarlierDue(board, isOver);
 		polish(board, isOver);
-		if (this.#keep()) this.#wandering = this.#best;
+		if (this.#best.keep()) this.#wandering = this.#best.snapshot;
 	}
 
 	#closeMore(turn: number, isOver: () => boolean): void {
@@ -141,11 +178,11 @@ class Rest {
 		this.#wandering.restore(board);
 		const rounds = turn % 4 === 3 ? 20 : 0;
 		const steps = rounds === 0 ? 10 * stepsAt(board) : stepsAt(board);
-		for (let step = 0; step < steps && board.sessionsUsed > this.fewest && !isOver(); step++) {
+		for (let step = 0; step < steps && board.sessionsUsed > this.#fewest && !isOver(); step++) {
 			if (!this.#shaker.shakeSessions(rounds, isOver)) continue;
 			this.#wandering = new Snapshot(board);
 			polish(board, isOver);
-			this.#keep();
+			this.#best.keep();
 			this.#wandering.restore(board);
 		}
 		this.#wandering = new Snapshot(board);
@@ -153,7 +190,7 @@ class Rest {
 
 	#reorder(isOver: () => boolean): void {
 		const board = this.#board;
-		this.#best.restore(board);
+		this.#best.restore();
 		let now = this.#best.reached;
 		for (let step = 0; step < stepsAt(board) && !isOver(); step++) {
 			const before = board.moment;
@@ -163,7 +200,7 @@ class Rest {
 			else board.undoTo(before);
 			board.forget();
 		}
-		this.#keep();
+		this.#best.keep();
 	}
 }
 
@@ -177,28 +214,44 @@ const roundsForLast = 600;
 
 /**
  * Books as many people as it can, on a board as it is: dispatching into few sessions, then gaps, chains, pushing and letting others
- * go. Nobody who is booked loses the booking for good. The dispatching is done whatever the time.
+ * go. Nobody who is booked loses the booking for good. Tells when it is about to try what could be for the worse in between, and
+ * whether some people are proven to be left. The dispatching goes on until it is too late.
  */
-export function bookAll(board: Board, space: ProofSpace, random: RandomGenerator, isOver: () => boolean): void {
+export function bookAll(
+	board: Board,
+	space: ProofSpace,
+	random: RandomGenerator,
+	isOver: () => boolean,
+	onStep: () => void = () => undefined,
+	isTooLate: () => boolean = isOver
+): { readonly isShort: boolean } {
 	const few = chooseSessions(board, space);
-	dispatch(board, few);
-	bookWaiting(board, new ChainSearch(board, few), few, isOver);
+	dispatch(board, few, isTooLate);
+	const effort = effortForChains * board.instance.people.length;
+	bookWaiting(board, new ChainSearch(board, few), few, effort, isOver);
 	const everywhere = new Uint8Array(board.unitLane.length).fill(1);
 	const chains = new ChainSearch(board, everywhere);
-	let waiting = bookWaiting(board, chains, everywhere, isOver);
-	if (waiting.length === 0) return;
+	let waiting = bookWaiting(board, chains, everywhere, 10 * effort, isOver);
+	if (isOver()) return { isShort: false };
+	const isCut = board.instance.kinds.some(({ windows }) => windows.every((window) => window === null));
+	if (waiting.length === 0) return { isShort: isCut };
+	const left = leastLeftOut(space, limitsOf(board, waiting), isOver).withWindow;
 	// Whom every plan leaves out need not be tried for; only where both readings of the document are one is that known here.
-	const enough =
-		space.instance === board.instance ? leastLeftOut(space, limitsOf(board, waiting), isOver).withWindow : 0;
+	const enough = space.instance === board.instance ? left : 0;
 	for (let before = Infinity; waiting.length > enough && waiting.length < before && !isOver();) {
 		before = waiting.length;
+		onStep();
 		favorShorter(board, chains, isOver);
-		waiting = bookWaiting(board, chains, everywhere, isOver);
+		waiting = bookWaiting(board, chains, everywhere, 10 * effort, isOver);
 	}
 	if (waiting.length > enough) {
 		new Ejection(board, everywhere, chains, random).book(waiting, roundsForLast, enough, isOver);
 	}
+	return { isShort: isCut || left > 0 };
 }
+
+/** Effort for chains, for each person of the puzzle. */
+const effortForChains = 200;
 
 /** Where there is no room for all: whoever takes longer gives way to somebody who takes less, straight or by a chain. */
 function favorShorter(board: Board, chains: ChainSearch, isOver: () => boolean): void {
@@ -217,17 +270,28 @@ function favorShorter(board: Board, chains: ChainSearch, isOver: () => boolean):
 	}
 }
 
-/** Books who is waiting into gaps, by chains and by pushing, until nobody more finds room; who is left. */
-function bookWaiting(board: Board, chains: ChainSearch, usable: Uint8Array, isOver: () => boolean): number[] {
+/** Books who is waiting into gaps, by pushing and by chains for so much effort, until nobody more finds room; who is left. */
+function bookWaiting(
+	board: Board,
+	chains: ChainSearch | undefined,
+	usable: Uint8Array,
+	effort: number,
+	isOver: () => boolean
+): number[] {
 	let waiting = waitingOn(board);
+	let left = effort;
 	for (let before = Infinity; waiting.length > 0 && waiting.length < before; waiting = waitingOn(board)) {
 		before = waiting.length;
-		chains.revive();
+		chains?.revive();
 		for (const person of waiting) {
 			if (isOver()) return waitingOn(board);
 			const gap = findGap(board, board.kindOf(person), 0, usable);
 			if (gap) board.place(person, gap.lane, gap.cell);
-			else if (!chains.insert(person)) insertByPushing(board, person, usable);
+			else if (!insertByPushing(board, person, usable) && left > 0) {
+				const begin = board.effort;
+				chains?.insert(person, left);
+				left -= board.effort - begin;
+			}
 		}
 	}
 	return waiting;

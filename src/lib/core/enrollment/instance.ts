@@ -69,6 +69,8 @@ export interface Instance {
 	readonly standing: readonly StandingBooking[];
 	/** Number of due-date ranks. */
 	readonly ranks: number;
+	/** People to book who are not in `people`, since time was over before. */
+	readonly unread: number;
 }
 
 /** Nobody is planned to walk longer than that, in seconds; only a slip in a document asks for it. */
@@ -80,16 +82,22 @@ export function isAmbiguous(model: EnrollmentModel, fixed: FixedBookings): boole
 	return model.rollout.enrollment.walks.some((walk) => walk.minutes * 60 > longestWalk);
 }
 
-/** Makes the puzzle of a rollout. */
-export function instanceOf(model: EnrollmentModel, fixed: FixedBookings, reading: Reading): Instance {
+/** Makes the puzzle of a rollout; of as many people as there is time for. */
+export function instanceOf(
+	model: EnrollmentModel,
+	fixed: FixedBookings,
+	reading: Reading,
+	isOver: () => boolean = () => false
+): Instance {
 	const lattices = model.stations.map((ready) => latticeOf(model, ready));
 	const booked = new Set([...fixed.valid, ...(reading === 'strict' ? fixed.broken : [])].map(({ person }) => person));
-	const people = model.rollout.people.filter(
+	const all = model.rollout.people.filter(
 		(person) => model.standings.get(person.id) === 'to-book' && !booked.has(person.id)
 	);
-	const durations = [...new Set(people.map((person) => model.minutesOf(person) ?? -1))].sort((a, b) => a - b);
+	const durations = [...new Set(all.map((person) => model.minutesOf(person) ?? -1))].sort((a, b) => a - b);
 	const limits = limitsOf(model);
-	const kinds = kindsOf(model, lattices, people, durations, limits, reading);
+	const { kinds, read } = kindsOf({ model, lattices, people: all, durations, limits, reading }, isOver);
+	const people = read < all.length ? all.slice(0, read) : all;
 	const kindOf = new Int32Array(people.length);
 	kinds.forEach((kind, index) => kind.members.forEach((member) => (kindOf[member] = index)));
 	const standing = standingBookings(model, fixed, limits, reading);
@@ -104,7 +112,8 @@ export function instanceOf(model: EnrollmentModel, fixed: FixedBookings, reading
 		people,
 		kindOf,
 		standing,
-		ranks: 1 + kinds.reduce((most, kind) => Math.max(most, kind.rank), 0)
+		ranks: 1 + kinds.reduce((most, kind) => Math.max(most, kind.rank), 0),
+		unread: all.length - read
 	};
 }
 
@@ -134,20 +143,29 @@ function limitsOf(model: EnrollmentModel): Limit[] {
 		.map(([department, maxAway]) => ({ department, maxAway }));
 }
 
+interface KindTerms {
+	readonly model: EnrollmentModel;
+	readonly lattices: readonly Lattice[];
+	readonly people: readonly Person[];
+	readonly durations: readonly number[];
+	readonly limits: readonly Limit[];
+	readonly reading: Reading;
+}
+
+/** The kinds of the first people, as many as were read before time was over. */
 function kindsOf(
-	model: EnrollmentModel,
-	lattices: readonly Lattice[],
-	people: readonly Person[],
-	durations: readonly number[],
-	limits: readonly Limit[],
-	reading: Reading
-): Kind[] {
+	{ model, lattices, people, durations, limits, reading }: KindTerms,
+	isOver: () => boolean
+): { readonly kinds: Kind[]; readonly read: number } {
 	const limitByDepartment = new Map(limits.map((limit, index) => [limit.department, index]));
 	const rankOf = ranksOf(model, people);
 	const placesFor = placesCache(model, lattices, reading);
 	const durationOf = new Map(durations.map((minutes, place) => [minutes, place]));
 	const kinds = new Map<string, Kind & { members: number[] }>();
-	people.forEach((person, index) => {
+	let read = 0;
+	for (const [index, person] of people.entries()) {
+		if (index % 64 === 63 && isOver()) break;
+		read = index + 1;
 		const minutes = model.minutesOf(person);
 		const places = placesFor(person);
 		const limit = person.department === null ? -1 : (limitByDepartment.get(person.department) ?? -1);
@@ -167,8 +185,8 @@ function kindsOf(
 			kinds.set(key, kind);
 		}
 		kind.members.push(index);
-	});
-	return [...kinds.values()];
+	}
+	return { kinds: [...kinds.values()], read };
 }
 
 /** Where somebody may start, and how far they walk, by station. */

@@ -31,6 +31,7 @@ export class UnitView {
 		this.#run = board.unitRun[unit] as number;
 		this.#read(unit);
 		this.#reckon(unit);
+		board.effort += 1 + this.people.length;
 	}
 
 	#read(unit: number): void {

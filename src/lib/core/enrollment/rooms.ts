@@ -27,6 +27,7 @@ export function latestAllowed(window: Window, run: number, next: Int32Array, lim
 
 /** The first cell of a unit in which somebody of a kind fits as it stands; -1 when there is none. */
 export function gapIn(board: Board, kind: Kind, unit: number): number {
+	board.effort++;
 	const lane = board.lanes[board.unitLane[unit] as number] as Lane;
 	const window = kind.windows[lane.station];
 	if (!window) return -1;
@@ -93,6 +94,7 @@ export function findGap(board: Board, kind: Kind, turn: number, usable: Uint8Arr
  * one after. -1 when there is none, also when too many of the department would be away.
  */
 export function cellInPlaceOf(board: Board, kind: Kind, holder: number): number {
+	board.effort++;
 	const laneIndex = board.laneOf[holder] as number;
 	const lane = board.lanes[laneIndex] as Lane;
 	const window = kind.windows[lane.station];

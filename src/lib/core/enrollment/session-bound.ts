@@ -16,6 +16,7 @@ import { stretchAround } from './validity';
  */
 export function boundSessions(space: ProofSpace, people: number, inUse: number, isOver: () => boolean): SessionBound {
 	const already = standingSessions(space.instance);
+	if (isOver()) return { fewest: already, worthOf: () => 0 };
 	const relaxed = sessionRoom(space);
 	const target = inUse - already;
 	let { prices, value: best, slope: mean } = evenPrices(relaxed, people, isOver);
