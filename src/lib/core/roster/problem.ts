@@ -13,8 +13,10 @@ const sentences = {
 	'id-repeated': (id: string, first: number) =>
 		`The id ${shown(id)} stands in row ${first} already. That row is taken, this one is held back: give it its own id, or delete it.`,
 	'id-damaged': (id: string, why: string, likely: string | undefined) =>
-		`The id ${shown(id)} ${why}, as happens when a spreadsheet takes ids for numbers, so the row is held back` +
-		`${likely === undefined ? '' : ` (it may be ${shown(likely)})`}. Export the list again with this column as text.`,
+		why.startsWith('holds')
+			? `The id ${shown(id)} ${why}, so the row is held back. Correct the id.`
+			: `The id ${shown(id)} ${why}, as happens when a spreadsheet takes ids for numbers, so the row is held back` +
+				`${likely === undefined ? '' : ` (it may be ${shown(likely)})`}. Export the list again with this column as text.`,
 	'same-person': (other: string, place: string) =>
 		`This may be the same person as ${shown(other)} ${place}: everything else agrees. If so, keep one of the two ids.`,
 	'date-order-unknown': (count: number) =>

@@ -156,6 +156,21 @@ describe('problems', () => {
 	});
 });
 
+test('a line end inside of an id holds its row back: the document takes no such id', () => {
+	const answer = readRoster('ID,Name\n"1\n2",Ana\n3,Ben\n');
+	expect(told(answer)).toEqual(['2 id-damaged ID']);
+	expect(answer.people.map(({ id }) => id)).toEqual(['3']);
+});
+
+test.each(['yes', 'Ja', 'oui', 'sí', 'TAK', 'x'])(
+	'a need that is only said to be there (%s) is asked, not taken as its name',
+	(word) => {
+		const answer = readRoster(lines('ID,Name,Needs', `1,Ana,${word}`, '2,Ben,no', '3,Cid,step-free'));
+		expect(told(answer)).toEqual(['2 value-unknown Needs']);
+		expect(answer.people.map(({ needs }) => needs)).toEqual([[], [], ['step-free']]);
+	}
+);
+
 describe('encoding-doubtful', () => {
 	test('one byte that UTF-8 does not explain: the cell is told and left empty, the others are read', () => {
 		const good = bytesOf('id,name,dept\n1001,Zoë Ruiz,Kühlung\n1002,Jos');

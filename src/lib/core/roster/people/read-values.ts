@@ -43,6 +43,11 @@ export function readValues(draft: RowDraft, plan: Plan, known: Known | undefined
 		if (text === null) {
 			values[field] = isListField(field) ? [] : null;
 			unread.add(field);
+		} else if (field === 'needs' && isYes(text)) {
+			// That there is a need is no help to whoever serves it: which one is asked.
+			values[field] = [];
+			unread.add(field);
+			draft.problems.push(problem('value-unknown', tell(), 'need', false, undefined));
 		} else if (isListField(field)) {
 			const list = isNo(text) ? [] : partsOf(text, isKnown);
 			const kept = isKnown ? list.map((part) => taken(part, isKnown)).filter((part) => part !== null) : list;
@@ -86,6 +91,11 @@ function partsOf(text: string, known: KnownValues | undefined): string[] {
 		.split(/[;,|\r\n]+|\s\/\s/)
 		.map((part) => part.trim())
 		.filter((part) => part !== '');
+}
+
+/** True for a cell that says yes, in the five languages. */
+function isYes(text: string): boolean {
+	return /^(?:yes|y|ja|j|oui|o|s[íi]|tak|t|true|wahr|vrai|verdadero|prawda|x|1|✓|✔)$/i.test(text);
 }
 
 /** True for a list that says that there is nothing to list, in the five languages. */

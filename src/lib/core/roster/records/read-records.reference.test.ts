@@ -1,6 +1,8 @@
 import fc from 'fast-check';
+import iconv from 'iconv-lite';
 import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
+import { decodeRoster } from '../decode/decode-roster';
 import { readRecords } from './read-records';
 
 const read = (text: string, width?: number) => readRecords(text, { delimiter: ',', width });
@@ -86,6 +88,15 @@ describe('vectors of csv-spectrum 2.0.0 (standards, 6.1)', () => {
 			]
 		],
 		[
+			'empty',
+			'a,b,c\n1,"",""\n2,3,4',
+			[
+				['a', 'b', 'c'],
+				['1', '', ''],
+				['2', '3', '4']
+			]
+		],
+		[
 			'escaped_quotes',
 			'1,"ha ""ha"" ha"\n3,4\n',
 			[
@@ -97,6 +108,16 @@ describe('vectors of csv-spectrum 2.0.0 (standards, 6.1)', () => {
 			'json',
 			'1,"{""type"": ""Point"", ""coordinates"": [102.0, 0.5]}"\n',
 			[['1', '{"type": "Point", "coordinates": [102.0, 0.5]}']]
+		],
+		[
+			'newlines',
+			'a,b,c\n1,2,3\n"Once upon \na time",5,6\n7,8,9',
+			[
+				['a', 'b', 'c'],
+				['1', '2', '3'],
+				['Once upon \na time', '5', '6'],
+				['7', '8', '9']
+			]
 		],
 		[
 			'newlines_crlf',
@@ -115,6 +136,22 @@ describe('vectors of csv-spectrum 2.0.0 (standards, 6.1)', () => {
 			]
 		],
 		[
+			'simple',
+			'a,b,c\n1,2,3',
+			[
+				['a', 'b', 'c'],
+				['1', '2', '3']
+			]
+		],
+		[
+			'simple_crlf',
+			'a,b,c\r\n1,2,3',
+			[
+				['a', 'b', 'c'],
+				['1', '2', '3']
+			]
+		],
+		[
 			'utf8',
 			'a,b,c\n4,5,ʤ',
 			[
@@ -124,6 +161,12 @@ describe('vectors of csv-spectrum 2.0.0 (standards, 6.1)', () => {
 		]
 	])('%s', (_, text, records) => {
 		expect(read(text).records).toEqual(records);
+	});
+
+	test('location_coordinates, which is no UTF-8: its degree sign is told, and no mark stands for a lost character', () => {
+		const text = 'Contact Phone Number,Location Coordinates,Cities,Counties\n5555555555,33 52 N 106 41° W,Hills,Yard';
+		const decoded = decodeRoster(new Uint8Array(iconv.encode(text, 'windows-1252')), undefined);
+		expect(decoded).toMatchObject({ ok: true, value: { encoding: 'windows-1252', text, hasDoubt: false } });
 	});
 });
 

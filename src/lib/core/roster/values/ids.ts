@@ -48,10 +48,13 @@ export function surveyIds(ids: readonly string[]): IdColumn {
  * The damage that a spreadsheet has done to an id: a number in powers of ten (`1.00E+05`) or with decimals; a date made
  * of `10-12`; digits that are fewer than those of the ids in the column that kept their leading zeros. `isKnown` tells
  * whether the document has a person with an id: one that is there only with zeros in front lost them, even when the
- * whole column did. Undefined for an id without damage.
+ * whole column did; a line end inside. Undefined for an id without damage.
  * @source spreadsheets keep 15 digits of a number and no leading zeros: common practice, no source
  */
 export function damageOf(id: string, column: IdColumn, isKnown: (id: string) => boolean): Damage | undefined {
+	if (/[\p{Cc}\p{Zl}\p{Zp}]/u.test(id)) {
+		return { why: 'holds a line end or a control character, which no id may', likely: undefined };
+	}
 	if (/^[+-]?\d+(?:[.,]\d+)?E[+-]\d+$/i.test(id) || /^[+-]?\d+[.,]\d+E\d+$/i.test(id)) {
 		return { why: 'is a number in powers of ten', likely: undefined };
 	}
