@@ -25,7 +25,7 @@ export function refusals(name: string, params: unknown, before = site()): string
 }
 
 /** The sentences of a refusal. */
-export function messages(name: string, params: unknown): string {
-	const after = applyEdit(site(), name, params);
+export function messages(name: string, params: unknown, before = site()): string {
+	const after = applyEdit(before, name, params);
 	return after.ok ? '' : after.faults.map((one) => one.message).join('\n');
 }

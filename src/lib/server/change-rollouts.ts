@@ -1,4 +1,5 @@
 import { applyEdit } from '../core/edits';
+import { removalEdit } from '../core/document/record-chain';
 import { isStale } from '../core/edits/support/find-entry';
 import type { ReadDocument } from '../core/document/read';
 import { readChanged } from '../core/document/read-changed';
@@ -122,6 +123,12 @@ function takeBackChange(loaded: Loaded, number: number, who: string): Outcome<Ch
 			fault(['change'], number, 'a later change; the first made the rollout, which can be deleted')
 		);
 	}
+	if (change.redactedBy !== null || change.edit === removalEdit) {
+		return refuse(
+			'conflict',
+			fault(['change'], number, 'a change whose content is there; people were removed from it')
+		);
+	}
 	if (change.undoneBy !== null) {
 		return refuse('conflict', fault(['change'], number, `a change in effect; number ${change.undoneBy} took it back`));
 	}
@@ -180,7 +187,10 @@ function keep(
 	};
 	passMemory(before.rollout, rollout);
 	remember(id, { open, layout, nextPiece });
-	return { ok: true, value: { open, change: { ...change, undoneBy: null, pieces: pieces.length, seal } } };
+	return {
+		ok: true,
+		value: { open, change: { ...change, undoneBy: null, pieces: pieces.length, seal, redactedBy: null } }
+	};
 }
 
 function noChange(number: number) {

@@ -148,7 +148,8 @@ describe('set-part', () => {
 			'enrollment.gridMinutes': 10,
 			'enrollment.assumptions': { noShow: 0.1 },
 			'privacy.regimes': ['eu'],
-			'privacy.siteRules': { daysUnused: 90 }
+			'privacy.siteRules': { daysUnused: 90 },
+			'privacy.erasureRules': { secondPerson: true }
 		};
 		for (const [part, value] of Object.entries(values)) {
 			const { document } = done('set-part', { part, value });

@@ -33,6 +33,11 @@ export default defineEdit({
 		);
 		const template = templates[index];
 		if (template === undefined) return refused([noTemplate(document, person, enrolledOn)]);
+		if (document.privacy?.erasureRules?.secondPerson === true) {
+			const expected =
+				'a site without a second pair of eyes; here an erasure is confirmed by two people on a work order';
+			return refused([fault(['person'], person, expected)]);
+		}
 		const left = placesLeft(template);
 		const faults = (places ?? []).flatMap((place, at) => {
 			if (left.includes(place)) return [];
@@ -58,6 +63,7 @@ export default defineEdit({
 		const erased: Template = { ...template, erasures: [...(template.erasures ?? []), ...added] };
 		return ok(withEntries(document, 'templates', templates.with(index, erased)));
 	},
+	happened: ({ on }) => [{ param: ['on'], on, what: 'an erasure' }],
 	describe: ({ person, places, on }) =>
 		`Erasure recorded: template of ${person}, ${places ? places.join(', ') : 'every place left'}, on ${on}`
 });

@@ -14,7 +14,8 @@ const told: Partial<Record<CollectionName, (entry: unknown) => string>> = {
 		`of ${text(entry, 'person')} at ${text(entry, 'station')}, ${text(entry, 'start').replace('T', ' ')}`,
 	consents: (entry) => `of ${text(entry, 'person')}, ${text(entry, 'decision')} on ${text(entry, 'on')}`,
 	templates: (entry) => `of ${text(entry, 'person')}, enrolled on ${text(entry, 'enrolledOn')}`,
-	holds: (entry) => `on ${text(entry, 'person')}${since(entry)}`
+	holds: (entry) => `on ${text(entry, 'person')}${since(entry)}`,
+	erasureOrders: (entry) => `${text(entry, 'id')} of ${text(entry, 'person')}`
 };
 
 /** An entry as people call it: `door main`, `booking of 1001 at s1, 2027-01-11 08:00`. */

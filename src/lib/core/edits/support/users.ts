@@ -44,12 +44,27 @@ export function withNameChanged(
 	);
 }
 
-/** Where a template lies is free text that often is a controller's or station's id; it follows when only one bears it. */
+const devices = ['controllers', 'stations', 'readers'] as const;
+const placeOwners = [...devices, 'templatePlaces'] as const;
+
+/** Where a template lies is free text that often is the id of a device or a named place; it follows when only one bears it. */
 function placesOfTemplates(document: RolloutDocument, name: CollectionName, id: string): readonly string[] {
-	if (name !== 'controllers' && name !== 'stations') return [];
-	const other = name === 'controllers' ? 'stations' : 'controllers';
-	const isShared = placesAt(document, `${collections[other].path}[].id`).some((place) => place.value === id);
-	return isShared ? [] : ['privacy.templates[].storedOn[]', 'privacy.templates[].erasures[].from'];
+	if (!placeOwners.some((owner) => owner === name)) return [];
+	// What is told more of a controller or station as a place of templates follows it, and is no other place.
+	const others = placeOwners.filter(
+		(other) => other !== name && (other !== 'templatePlaces' || !devices.some((device) => device === name))
+	);
+	const isShared = others.some((other) =>
+		placesAt(document, `${collections[other].path}[].id`).some((place) => place.value === id)
+	);
+	if (isShared) return [];
+	return [
+		'privacy.templates[].storedOn[]',
+		'privacy.templates[].erasures[].from',
+		'privacy.erasureOrders[].reports[].from',
+		'privacy.places[].copies[]',
+		...(name === 'templatePlaces' ? [] : ['privacy.places[].id'])
+	];
 }
 
 function listOfPattern(pattern: string): CollectionName {
