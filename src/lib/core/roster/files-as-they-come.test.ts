@@ -74,6 +74,16 @@ const cases: Record<string, Case> = {
 		people: ['2|Ben|Dock|Clerk'],
 		told: ['2 id-missing Staff no']
 	},
+	'a header that can be a team or a shift, over shifts': {
+		text: 'Matricule;Nom;Prénom;Équipe\n1;Roux;Léa;matin\n2;Petit;Noé;nuit\n3;Morel;Zoé;soir\n',
+		fields: ['id', 'familyName', 'givenName', 'shiftPattern'],
+		people: ['1|Léa Roux|matin', '2|Noé Petit|nuit', '3|Zoé Morel|soir']
+	},
+	'a header that can be a team or a shift, over teams': {
+		text: 'Matricule;Nom;Prénom;Équipe\n1;Roux;Léa;Quai\n2;Petit;Noé;Froid\n3;Morel;Zoé;Quai\n',
+		fields: ['id', 'familyName', 'givenName', 'department'],
+		people: ['1|Léa Roux|Quai', '2|Noé Petit|Froid', '3|Zoé Morel|Quai']
+	},
 	'a mark of UTF-8, and carriage returns alone': {
 		text: '\ufeffID,Name,Department\r1,Ana,Dock\r2,Ben,Dock\r',
 		people: ['1|Ana|Dock', '2|Ben|Dock']

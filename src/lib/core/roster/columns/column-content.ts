@@ -14,6 +14,8 @@ export interface ColumnContent {
 	/** Words without digits. */
 	readonly wordings: number;
 	readonly honorifics: number;
+	/** Words for shifts, in the five languages, or times of day. */
+	readonly shifts: number;
 	/** Different cells. */
 	readonly distinct: number;
 	/** 1, 2, 3 and so on: the numbers of rows. */
@@ -24,6 +26,8 @@ export interface ColumnContent {
 
 const honorific =
 	/^(?:mr|mrs|ms|miss|mx|dr|prof|herr|frau|hr|fr|m|mme|mlle|sr|sra|srta|d|dña|pan|pani|ing|dipl-ing|mgr)\.?$/i;
+const shift =
+	/^(?:(?:early|late|night|day|morning|afternoon|evening|fr[üu]h|sp[äa]t|nacht|tag|mittel|matin|soir|nuit|jour|apr[èe]s-midi|journ[ée]e|ma[ñn]ana|tarde|noche|d[íi]a|rano|ranna|nocna|nocny|dzienna|dzie[ńn]|popo[łl]udniowa|popo[łl]udnie|wieczorna|[123](?:st|nd|rd)?|i{1,3})(?:[- ]?(?:shift|schicht|dienst|zmiana|turno))?|\d{1,2}(?:[:.h]\d{2})?\s*[-–]\s*\d{1,2}(?:[:.h]\d{2})?h?(?: uhr)?)$/iu;
 const fullName = /^[\p{L}\p{M}][\p{L}\p{M}'’.-]*(?:,? [\p{L}\p{M}'’.-]+)+$/u;
 const wording = /^\p{L}[\p{L}\p{M}\s'’.,&/()-]*$/u;
 const code = /^(?=.*\d)[\p{L}\d][\p{L}\d._/-]{0,19}$/u;
@@ -50,6 +54,7 @@ export function surveyColumn(
 		fullNames: share((cell) => fullName.test(cell)),
 		wordings: share((cell) => wording.test(cell)),
 		honorifics: share((cell) => honorific.test(cell)),
+		shifts: share((cell) => shift.test(cell)),
 		distinct: cells.length === 0 ? 0 : new Set(cells).size / cells.length,
 		isCounter: cells.length > 1 && cells.every((cell, index) => cell === String(index + 1)),
 		known: shares

@@ -82,6 +82,8 @@ function fitOf(field: ColumnField, content: ColumnContent, sureByHeader: number)
 		return 0.5 + 0.5 * Math.max(content.fullNames, content.wordings * 0.9, 1 - content.codes - content.dates);
 	// `Title` can be that of a job or of a person: Dr., Mrs.
 	if (field === 'job' && sureByHeader < 0.9 && content.honorifics > 0.5) return 0.2;
+	// `Équipe` can be a team or a shift.
+	if (field === 'department' && sureByHeader < 0.9 && content.shifts >= 0.8) return 0.5;
 	if (field === 'workAreas' || field === 'department')
 		return Math.max(content.known[field] ?? 0, 1 - 0.5 * content.dates);
 	return 1 - 0.5 * Math.max(content.dates, content.addresses);

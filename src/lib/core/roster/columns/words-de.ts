@@ -14,7 +14,7 @@ export const words: Words = {
 	nameOrFamily: 'name, namen',
 	givenName: `vorname, vornamen, rufname, vn`,
 	familyName: `nachname, familienname, zuname, nn`,
-	department: `abteilung, abt, abteilungsname, abteilungsbezeichnung, organisationseinheit, orgeinheit, org einheit,
+	department: `abteilung, abt, abtlg, abteilungsname, abteilungsbezeichnung, organisationseinheit, orgeinheit, org einheit,
 		oe bezeichnung, fachabteilung, kostenstellenbezeichnung, ~bereich, ~oe, ~team, ~gruppe, ~referat, ~sachgebiet, ~ressort`,
 	job: `tätigkeit, stelle, position, beruf, berufsbezeichnung, funktion, stellenbezeichnung, jobtitel, tätigkeitsbezeichnung,
 		positionsbezeichnung, planstelle, funktionsbezeichnung, arbeitsaufgabe, ~rolle, ~aufgabe, ~job`,

@@ -2,7 +2,7 @@ import type { Words } from './concept';
 
 /** English words of personnel lists. @source common practice, no source */
 export const words: Words = {
-	id: `id, employee id, employee number, employee no, employee nr, employee code, emp id, emp no, emp nr, emp num, emp number,
+	id: `id, employee ref, staff ref, personnel ref, employee reference, employee id, employee number, employee no, employee nr, employee code, emp id, emp no, emp nr, emp num, emp number,
 		emp code, ~emp, ~employee, ~worker, staff id, staff no, staff number, staff nr, staff code, personnel number, personnel no, personnel nr,
 		personnel id, pers no, pers nr, pers id, person id, person number, person no, payroll number, payroll no, payroll id, payroll nr,
 		worker id, worker number, worker no, associate id, associate number, clock number, clock no, works number, works no,
@@ -26,7 +26,7 @@ export const words: Words = {
 	email: `email, e mail, mail, email address, e mail address, work email, work e mail, work email address, business email,
 		company email, mail address, office email, email work, primary email, email id, ~private email, ~personal email,
 		~smtp, ~upn`,
-	startsOn: `start date, start, starts, starts on, started on, date started, hire date, hired, hired on, date hired, hire,
+	startsOn: `commenced, start date, start, starts, starts on, started on, date started, hire date, hired, hired on, date hired, hire,
 		hiring date, entry date, joining date, date joined, join date, joined, joined on, doj, employment start,
 		employment start date, employment date, employed since, employed from, start of employment, first day, first working day,
 		first day of work, commencement date, commencement, original hire date, date of commencement, contract start,

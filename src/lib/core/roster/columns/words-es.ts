@@ -21,7 +21,7 @@ export const words: Words = {
 		~servicio, ~sector, ~división, ~grupo`,
 	job: `puesto, puesto de trabajo, cargo, función, ocupación, profesión, denominación del puesto, título del puesto, oficio, rol,
 		nombre del puesto, categoría profesional, ~categoría, ~título, ~posición`,
-	email: `correo, correo electrónico, correo e, e correo, dirección de correo, dirección de correo electrónico, correo corporativo,
+	email: `correo, c electrónico, correo electrónico, correo e, e correo, dirección de correo, dirección de correo electrónico, correo corporativo,
 		correo de trabajo, correo empresa, email corporativo, ~correo personal, ~email personal`,
 	startsOn: `fecha de alta, fecha alta, alta, f alta, fecha de ingreso, fecha ingreso, ingreso, f ingreso, fecha de inicio, fecha inicio,
 		inicio, f inicio, fecha de contratación, fecha contratación, contratación, fecha de incorporación, fecha incorporación,

@@ -2,7 +2,7 @@ import type { Words } from './concept';
 
 /** French words of personnel lists. @source common practice, no source */
 export const words: Words = {
-	id: `matricule, n matricule, no matricule, nr matricule, numéro matricule, numéro de matricule, mat, numéro employé, numéro d employé,
+	id: `matricule, n matricule, no matricule, nr matricule, numéro matricule, numéro de matricule, mat, mle, n mle, numéro employé, numéro d employé,
 		n employé, no employé, num employé, numéro salarié, numéro de salarié, n salarié, no salarié, num salarié, id employé, id salarié,
 		identifiant salarié, identifiant employé, identifiant, code employé, code salarié, numéro de personnel, n personnel,
 		matricule salarié, matricule employé, matricule paie, numéro agent, n agent, matricule agent, ~numéro, ~n, ~employé, ~salarié, ~code, ~num badge,

@@ -12,7 +12,7 @@ export const words: Words = {
 	givenName: `imię pracownika, imię, imiona, pierwsze imię, imię pierwsze`,
 	familyName: `nazwisko, nazwiska`,
 	department: `dział, dz, wydział, oddział, komórka organizacyjna, jednostka organizacyjna, departament, nazwa działu, nazwa wydziału,
-		kom org, jedn org, ~zespół, ~pion, ~sekcja, ~jednostka, ~grupa`,
+		kom org, komórka org, jedn org, ~zespół, ~pion, ~sekcja, ~jednostka, ~grupa`,
 	job: `stanowisko, stanowisko pracy, nazwa stanowiska, funkcja, zawód, ~rola, ~profesja, ~tytuł`,
 	email: `adres e mail, adres email, adres mailowy, poczta, poczta elektroniczna, e mail służbowy, email służbowy, mejl, służbowy e mail,
 		~e mail prywatny`,
