@@ -99,6 +99,11 @@ export function rolloutAt(open: OpenRollout, change: number): Outcome<Rollout> {
 	if (!loaded || !store().changes.find(open.id, change)) {
 		return refuse('not-found', fault(['change'], change, 'the number of a change'));
 	}
+	const removal = store().changes.lastRemoval(open.id);
+	if (change < removal) {
+		const expected = `a change from number ${removal} on; people were removed there, and earlier states are gone`;
+		return refuse('not-found', fault(['change'], change, expected));
+	}
 	const nameOf = ({ path, number }: { path: string; number: number }) => `${path}#${number}`;
 	const pieces = new Map(
 		piecesOf({ document: loaded.open.document, layout: loaded.layout }).map((piece) => [nameOf(piece), piece])
@@ -109,6 +114,11 @@ export function rolloutAt(open: OpenRollout, change: number): Outcome<Rollout> {
 	}
 	const read = readRollout(writeDocument(assemble([...pieces.values()]).document));
 	return read.ok ? { ok: true, value: read.value.rollout } : outcomeOf(read);
+}
+
+/** Forgets issued rollouts in memory. */
+export function forgetIssues(): void {
+	readIssues.clear();
 }
 
 const readIssues = new Map<string, Rollout>();

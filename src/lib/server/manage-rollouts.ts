@@ -98,13 +98,16 @@ export function eraseRollout(id: string, name: string): Outcome<null> {
 	if (name.trim() !== row.name.trim())
 		return refuse('conflict', fault(['name'], name, `the site's name, ${JSON.stringify(row.name)}`));
 	store().rollouts.erase(id);
+	store().wipe();
 	return { ok: true, value: null };
 }
 
 /** Erases what was deleted more than 30 days before an instant. */
 export function eraseOutdated(now: Date): void {
 	const limit = new Date(now.getTime() - daysRestorable * 86_400_000).toISOString();
-	for (const id of store().rollouts.removedBefore(limit)) store().rollouts.erase(id);
+	const outdated = store().rollouts.removedBefore(limit);
+	for (const id of outdated) store().rollouts.erase(id);
+	if (outdated.length > 0) store().wipe();
 }
 
 function keepNew(read: ReadDocument, what: string, edit: string, who: string): OpenRollout {

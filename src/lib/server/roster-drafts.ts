@@ -46,3 +46,8 @@ export function findRoster(rollout: string, id: string): RosterDraft | undefined
 export function dropRoster(id: string): void {
 	drafts.delete(id);
 }
+
+/** Forgets every roster of a rollout. */
+export function dropRostersOf(rollout: string): void {
+	for (const [id, { draft }] of drafts) if (draft.rollout === rollout) drafts.delete(id);
+}

@@ -75,6 +75,19 @@ export function forgetShape(rollout: string, shape: string): void {
 	write(rollout, { ...before, shapes: before.shapes.filter((one) => one.shape !== shape) });
 }
 
+/** Forgets whatever was decided about people, and where a text about how columns are taken is about them. */
+export function forgetPeople(rollout: string, isAbout: (text: string) => boolean): void {
+	const before = rosterMemory(rollout);
+	const isLeft = (value: unknown) => !isAbout(JSON.stringify(value));
+	write(rollout, {
+		kept: before.kept.filter(isLeft),
+		apart: before.apart.filter(isLeft),
+		shapes: before.shapes
+			.filter(({ map }) => isLeft(map))
+			.map((one) => (isLeft(one) ? one : { ...one, who: '', fileName: '' }))
+	});
+}
+
 function write(rollout: string, memory: RosterMemory): void {
 	store().setFact(keyOf(rollout), JSON.stringify(memory));
 }

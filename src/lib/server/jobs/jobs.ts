@@ -76,6 +76,13 @@ export function watchJob(rollout: string, id: string, watcher: (view: JobView) =
 	return job ? { ok: true, value: job.watch(watcher) } : noJob(id);
 }
 
+/** Ends and forgets all work on a rollout: what it was asked and found may be about people who are removed. */
+export async function forgetJobs(rollout: string): Promise<void> {
+	const own = [...jobs.values()].filter((job) => job.view.rollout === rollout);
+	for (const job of own) jobs.delete(job.view.id);
+	await Promise.all(own.filter((job) => !job.isOver).map((job) => job.abandon()));
+}
+
 /** Ends all work at once, for the end of the server. */
 export async function abandonJobs(): Promise<void> {
 	const running = [...jobs.values()];

@@ -1,3 +1,4 @@
+import { removalEdit } from '../../core/document/record-chain';
 import type { Database } from './open';
 import type { PieceChange, PieceState } from './plan-pieces';
 import { sealChange } from './record-seals';
@@ -22,9 +23,11 @@ export interface ChangeRow {
 	readonly pieces: number;
 	/** Its hash in the chain; null where somebody has removed it. */
 	readonly seal: string | null;
+	/** The change that took its content out when people were removed. */
+	readonly redactedBy: number | null;
 }
 
-export type NewChange = Omit<ChangeRow, 'undoneBy' | 'pieces' | 'seal'>;
+export type NewChange = Omit<ChangeRow, 'undoneBy' | 'pieces' | 'seal' | 'redactedBy'>;
 
 /** The change behind what was done to an entry. */
 export interface ChangeBehind {
@@ -56,7 +59,8 @@ type RawChange = Omit<ChangeRow, 'params' | 'undoneBy'> & { readonly params: str
 const columns = `
 	c.number, c.at, c.who, c.what, c.edit, c.params, c.revision, c.undoes,
 	(SELECT count(*) FROM change_piece p WHERE p.rollout = c.rollout AND p.change = c.number) AS pieces,
-	(SELECT s.hash FROM change_seal s WHERE s.rollout = c.rollout AND s.number = c.number) AS seal
+	(SELECT s.hash FROM change_seal s WHERE s.rollout = c.rollout AND s.number = c.number) AS seal,
+	(SELECT s.redacted_by FROM change_seal s WHERE s.rollout = c.rollout AND s.number = c.number) AS redactedBy
 	FROM change c`;
 
 /** The change record: what was done to a rollout, by whom and when, with what stood there before and after. */
@@ -113,7 +117,8 @@ export class ChangeRepository {
 
 	/** The latest change that is in effect and is no undoing itself; the first, which made the rollout, is none. */
 	findUndoable(rollout: string): number | undefined {
-		return this.#numbers(rollout, 'undoes IS NULL AND number > 1').find(
+		const first = Math.max(1, this.lastRemoval(rollout));
+		return this.#numbers(rollout, `undoes IS NULL AND number > ${first}`).find(
 			(number) => this.#undoneBy(rollout, number) === null
 		);
 	}
@@ -127,6 +132,16 @@ export class ChangeRepository {
 			if (change.undoneBy === null && undone?.undoes === null) return number;
 		}
 		return undefined;
+	}
+
+	/** The number of the latest change that removed people; 0 where none did. */
+	lastRemoval(rollout: string): number {
+		return (
+			this.#db
+				.prepare<[string, string], number>('SELECT max(number) FROM change WHERE rollout = ? AND edit = ?')
+				.pluck()
+				.get(rollout, removalEdit) ?? 0
+		);
 	}
 
 	piecesOf(rollout: string, number: number): readonly PieceChange[] {
@@ -196,6 +211,24 @@ export class ChangeRepository {
 		});
 	}
 
+	/**
+	 * Every change of entries of a list in the order of the changes, undoings and what they took back as well: what the entry was
+	 * after it, and before; null where it was not there.
+	 */
+	entryStates(
+		rollout: string,
+		path: string
+	): readonly { change: number; at: string; piece: number; before: unknown; after: unknown }[] {
+		return this.#db
+			.prepare<[string, string], RawEntryChange & { readonly at: string }>(
+				`SELECT p.number AS piece, p.change, c.at, p.body_before AS before, p.body_after AS after
+				FROM change_piece p JOIN change c ON c.rollout = p.rollout AND c.number = p.change
+				WHERE p.rollout = ? AND p.path = ? AND p.number > 0 ORDER BY p.change, p.number`
+			)
+			.all(rollout, path)
+			.map(({ before, after, ...row }) => ({ ...row, before: parsed(before), after: parsed(after) }));
+	}
+
 	/** Numbers of the entries of a list that a change of another edit than this one touched. */
 	entriesTouchedBeside(rollout: string, path: string, edit: string): readonly number[] {
 		return this.#db
@@ -245,6 +278,10 @@ export class ChangeRepository {
 			.all(rollout, number);
 		return undoings.find((undoing) => this.#undoneBy(rollout, undoing) === null) ?? null;
 	}
+}
+
+function parsed(body: string | null): unknown {
+	return body === null ? null : (JSON.parse(body) as unknown);
 }
 
 interface RawPiece {

@@ -24,6 +24,9 @@ export function openDatabase(file: string, migrations: readonly Migration[] = ow
 		// FULL: a change that was confirmed survives a power cut. Changes come at the pace of people, and one costs
 		// about 2 ms; NORMAL could lose the last consent entries recorded.
 		db.pragma('synchronous = FULL');
+		// What is removed is overwritten, and nothing of it goes to a file for a while.
+		db.pragma('secure_delete = ON');
+		db.pragma('temp_store = MEMORY');
 		db.pragma('foreign_keys = ON');
 		db.pragma('busy_timeout = 5000');
 		migrate(db, file, migrations);

@@ -1,14 +1,16 @@
 import { writeDocument } from '$lib/core/document/write';
 import { receiveDocument } from '$lib/server/api/receive';
 import { onlyTakes, refusalOf, respond } from '$lib/server/api/respond';
+import { noteCopy } from '$lib/server/copies';
 import { changedShape, revisionSeen } from '$lib/server/api/shapes';
 import { deleteRollout, editRollout, needRollout } from '$lib/server/rollouts';
 import type { RequestHandler } from './$types';
 
 /** The document. */
-export const GET: RequestHandler = ({ params }) => {
+export const GET: RequestHandler = ({ params, locals }) => {
 	const open = needRollout(params.rollout);
 	if (!open.ok) return refusalOf(open);
+	noteCopy(params.rollout, 'document', 'document, by the API', `${params.rollout}.json`, locals.actor);
 	const headers = { 'content-type': 'application/json', etag: `"${open.value.revision}"` };
 	return new Response(writeDocument(open.value.document), { headers });
 };
