@@ -1,13 +1,14 @@
 import type { Rollout, RolloutDocument } from '../document/schema';
 import type { LocalDate } from '../calendar/local-date';
+import type { AppointmentRecord } from './support/appointments';
 
 /** One file that an export makes. */
 export interface ExportedFile {
 	readonly name: string;
 	/** MIME type. */
 	readonly type: string;
-	/** Makes the text, written as UTF-8: only what is taken is worked out. */
-	readonly content: () => string;
+	/** Makes the text, written as UTF-8, or the bytes: only what is taken is worked out. */
+	readonly content: () => string | Uint8Array<ArrayBuffer>;
 	/** What is in it, in a few words. */
 	readonly about: string;
 }
@@ -20,6 +21,8 @@ export interface ExportInput {
 	readonly madeAt: number;
 	/** Today at the site. */
 	readonly today: LocalDate;
+	/** What the record of changes knows of bookings; without it appointments are in their first state. */
+	readonly record?: AppointmentRecord | undefined;
 }
 
 /** A way out of the app: one file in this folder, its default export made by `defineExport`. */
@@ -30,6 +33,10 @@ export interface Export {
 	readonly summary: string;
 	/** The files; empty where there is nothing to write yet. Quick: what they hold is made when it is asked for. */
 	files(input: ExportInput): readonly ExportedFile[];
+	/** Files beside those, too many to be listed, by their name. */
+	unlisted?(input: ExportInput, name: string): ExportedFile | undefined;
+	/** The files hold appointments, of people or at stations: when they are taken out is remembered, so that they can be withdrawn. */
+	readonly appointments?: 'people' | 'stations';
 }
 
 /** Gives an export its types; the identity otherwise. */

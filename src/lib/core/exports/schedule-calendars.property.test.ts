@@ -21,8 +21,8 @@ function bothReadings(rollout: Rollout) {
 	const files = schedules.files(input(rollout));
 	return rollout.schedules.map(({ id }, place) => ({
 		core: clip(model.openSpans(id), model.range.from, model.range.to).map(({ from, to }) => [from, to]),
-		ical: expandedByIcal(files[place]?.content() ?? ''),
-		elapsed: expandedByIcal(files[place]?.content() ?? '', 'elapsed')
+		ical: expandedByIcal(String(files[place]?.content() ?? '')),
+		elapsed: expandedByIcal(String(files[place]?.content() ?? ''), 'elapsed')
 	}));
 }
 
@@ -76,7 +76,7 @@ describe('the calendars of schedules', () => {
 		'the VTIMEZONE of %s gives the instants of Temporal for every hour that the clock shows once, over two years (RFC 5545, 3.6.5)',
 		(timeZone) => {
 			const rollout = rolloutOf({ site: { name: 'Any', timeZone }, schedules: [{ id: 'never' }] });
-			const text = schedules.files(input(rollout))[0]?.content() ?? '';
+			const text = String(schedules.files(input(rollout))[0]?.content() ?? '');
 			const zone = ICAL.Timezone.fromData({
 				tzid: timeZone,
 				component: /BEGIN:VTIMEZONE.*END:VTIMEZONE/s.exec(text)?.[0]
@@ -108,7 +108,7 @@ describe('the calendars of schedules', () => {
 
 	test('a week is one series per stretch, with what a holiday cuts as an event of its own (RFC 5545, 3.8.5)', () => {
 		const [file] = schedules.files(input(office));
-		const events = eventsOfCalendar(file?.content() ?? '');
+		const events = eventsOfCalendar(String(file?.content() ?? ''));
 		expect(events.map((event) => event.isRecurring())).toEqual([true, true, false]);
 		expect(events[0]?.component.getAllProperties('exdate').map((one) => String(one.getFirstValue()))).toEqual([
 			'2027-01-12T22:00:00'
@@ -120,7 +120,7 @@ describe('the calendars of schedules', () => {
 
 	test('lines have at most 75 octets and end in CRLF, text comes back as written, UIDs differ and stay (RFC 5545, 3.1, 3.3.11, 3.8.4.7)', () => {
 		const [file] = schedules.files(input(office));
-		const text = file?.content() ?? '';
+		const text = String(file?.content() ?? '');
 		for (const line of text.split('\r\n')) {
 			expect(new TextEncoder().encode(line).length).toBeLessThanOrEqual(75);
 			expect(line).not.toMatch(/[\r\n]/);
@@ -128,7 +128,7 @@ describe('the calendars of schedules', () => {
 		const events = eventsOfCalendar(text);
 		expect(events[0]?.summary).toBe(`${office.schedules[0]?.name} 22:00-06:00`);
 		expect(new Set(events.map(({ uid }) => uid)).size).toBe(events.length);
-		const later = schedules.files({ ...input(office), madeAt: madeAt + 86_400_000 })[0]?.content() ?? '';
+		const later = String(schedules.files({ ...input(office), madeAt: madeAt + 86_400_000 })[0]?.content() ?? '');
 		expect(later).not.toBe(text);
 		expect(later.replaceAll(/^DTSTAMP:.*$/gm, '')).toBe(text.replaceAll(/^DTSTAMP:.*$/gm, ''));
 	});
@@ -141,7 +141,7 @@ test('holidays are events of whole days, also over a clock change (RFC 5545, 3.6
 		{ date: '2027-01-01', kind: 'half-day' }
 	];
 	const [file] = holidays.files(input(rolloutOf({ holidays: { days: days as never } })));
-	const events = eventsOfCalendar(file?.content() ?? '');
+	const events = eventsOfCalendar(String(file?.content() ?? ''));
 	expect(events.map(({ summary, startDate, endDate }) => [summary, startDate.toString(), endDate.toString()])).toEqual([
 		['half-day', '2027-01-01', '2027-01-02'],
 		['Day of the clock', '2027-03-14', '2027-03-15']

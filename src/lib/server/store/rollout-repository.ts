@@ -117,7 +117,9 @@ export class RolloutRepository {
 	erase(id: string): void {
 		this.#db.prepare('DELETE FROM rollout WHERE id = ?').run(id);
 		// What was decided about lists of people is a fact of the installation, and names people.
-		this.#db.prepare("DELETE FROM installation WHERE key = 'roster of ' || ?").run(id);
+		this.#db
+			.prepare("DELETE FROM installation WHERE key IN ('roster of ' || :id, 'calendars-taken ' || :id)")
+			.run({ id });
 	}
 
 	/** Ids of rollouts removed before an instant. */

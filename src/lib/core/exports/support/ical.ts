@@ -21,13 +21,18 @@ export function component(name: string, lines: readonly Line[], inside: readonly
 	].join('\r\n');
 }
 
-/** A calendar as a file. */
-export function calendarFile(name: string, about: string, inside: readonly string[]): string {
+/** A calendar as a file; its method says what is done with what is inside (RFC 5546, section 3.2). */
+export function calendarFile(
+	name: string,
+	about: string,
+	inside: readonly string[],
+	method: 'PUBLISH' | 'REQUEST' | 'CANCEL' = 'PUBLISH'
+): string {
 	const lines: Line[] = [
 		['VERSION', '2.0'],
 		['PRODID', '-//Doorwright//Schedules and holidays//EN'],
 		['CALSCALE', 'GREGORIAN'],
-		['METHOD', 'PUBLISH'],
+		['METHOD', method],
 		['NAME', textValue(name)],
 		['X-WR-CALNAME', textValue(name)],
 		['DESCRIPTION', textValue(about)]

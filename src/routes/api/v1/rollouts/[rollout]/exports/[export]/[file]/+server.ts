@@ -1,16 +1,17 @@
 import { onlyTakes, refusalOf } from '$lib/server/api/respond';
-import { findExportFile } from '$lib/server/exports';
+import { noteCopy } from '$lib/server/copies';
+import { contentType, findExportFile } from '$lib/server/exports';
 import { needRollout } from '$lib/server/rollouts';
 import type { RequestHandler } from './$types';
 
 /** A file of an export. */
-export const GET: RequestHandler = ({ params }) => {
+export const GET: RequestHandler = ({ params, locals }) => {
 	const open = needRollout(params.rollout);
 	if (!open.ok) return refusalOf(open);
 	const file = findExportFile(open.value, params.export, params.file);
 	if (!file.ok) return refusalOf(file);
-	const { type, content } = file.value;
-	return new Response(content(), { headers: { 'content-type': `${type}; charset=utf-8` } });
+	noteCopy(params.rollout, params.export, `export ${params.export}`, params.file, locals.actor);
+	return new Response(file.value.content(), { headers: { 'content-type': contentType(file.value) } });
 };
 
 export const fallback = onlyTakes('GET');
