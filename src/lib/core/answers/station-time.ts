@@ -2,7 +2,13 @@ import { z } from 'zod';
 import { amount } from '../document/fields';
 import { counted, nameOf } from '../document/names';
 import type { Rollout } from '../document/schema';
-import { type PublishedFigure, publishedFigures } from '../enrollment/station-time/published-figures';
+import { type StationSeen, estimateByStation } from '../enrollment/station-time/by-station';
+import {
+	type FarFigure,
+	type PublishedFigure,
+	farFromPublished,
+	publishedFigures
+} from '../enrollment/station-time/published-figures';
 import { type ShareEstimate, type StationTime, estimateStationTime } from '../enrollment/station-time/station-time';
 import { ok } from '../kernel/result';
 import { textTable } from '../kernel/text-table';
@@ -15,20 +21,39 @@ const params = z.strictObject({
 /** What `station-time` answers. */
 export interface StationTimeAnswer extends StationTime {
 	readonly confidence: number;
+	/** Stations with visits, as a factor on the estimates of the classes. */
+	readonly stations: readonly StationSeen[];
 	readonly published: readonly PublishedFigure[];
+	/** Estimates far from a published figure. */
+	readonly far: readonly FarFigure[];
 }
 
 export default defineAnswer<{ confidence: number }, StationTimeAnswer>({
 	name: 'station-time',
 	summary: 'How long people really take at a station, learned from the visits that are over, beside what was assumed.',
 	params,
-	run: (rollout, { confidence }) =>
-		Promise.resolve(ok({ ...estimateStationTime(rollout, confidence), confidence, published: publishedFigures })),
+	run(rollout, { confidence }) {
+		const found = estimateStationTime(rollout, confidence);
+		const stations = estimateByStation(rollout, found.classes, confidence);
+		return Promise.resolve(
+			ok({ ...found, confidence, stations, published: publishedFigures, far: farFromPublished(found) })
+		);
+	},
 	isBad: () => false,
 	text
 });
 
-function text({ classes, published, confidence, ...shares }: StationTimeAnswer, rollout: Rollout): string {
+const shareWords = {
+	minutes: 'station time',
+	noShow: 'did not come',
+	repeatVisit: 'had to come again',
+	failToEnroll: 'could not be enrolled'
+};
+
+function text(
+	{ classes, published, confidence, stations, far, ...shares }: StationTimeAnswer,
+	rollout: Rollout
+): string {
 	const minutes = (value: number): string => value.toFixed(1);
 	const classRows = classes.map((one) => [
 		nameOf(rollout.enrollment.captureClasses, one.captureClass),
@@ -53,9 +78,9 @@ function text({ classes, published, confidence, ...shares }: StationTimeAnswer, 
 		table(
 			['Share', 'Assumed', 'Seen', 'Estimate', interval],
 			[
-				shareRow('did not come', shares.noShow),
-				shareRow('had to come again', shares.repeatVisit),
-				shareRow('could not be enrolled', shares.failToEnroll)
+				shareRow(shareWords.noShow, shares.noShow),
+				shareRow(shareWords.repeatVisit, shares.repeatVisit),
+				shareRow(shareWords.failToEnroll, shares.failToEnroll)
 			]
 		),
 		...classes
@@ -65,6 +90,26 @@ function text({ classes, published, confidence, ...shares }: StationTimeAnswer, 
 					`${nameOf(rollout.enrollment.captureClasses, captureClass)}: ${counted(doubtful.length, 'visit')} far from the others; ` +
 					`without, the estimate is ${minutes(withoutDoubtful ?? 0)} minutes.`
 			),
+		...(stations.length === 0
+			? []
+			: [
+					table(
+						['Station', 'Visits', 'Mean', 'Against the estimates', interval],
+						stations.map(({ station, visits, mean, estimate, low, high }) => [
+							station === null ? 'not told' : nameOf(rollout.enrollment.stations, station),
+							String(visits),
+							minutes(mean),
+							percent(estimate),
+							`${percent(low)} to ${percent(high)}`
+						])
+					)
+				]),
+		...far.map(
+			({ of, captureClass, estimate, is, published: figure }) =>
+				`${captureClass === undefined ? shareWords[of] : nameOf(rollout.enrollment.captureClasses, captureClass)}: ` +
+				`${of === 'minutes' ? `${minutes(estimate)} minutes` : percent(estimate)} is ${is} what was published: ` +
+				`${figure.what}, ${figure.value}.`
+		),
 		[
 			'Published figures, for plausibility only:',
 			...published.map(({ what, value, source, standing }) => `  ${what}: ${value} (${source}; ${standing})`)

@@ -2,7 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { enrollSite } from '../../../../../tests/support/enroll-site';
 import { rolloutSchema } from '../../document/schema';
 import { EnrollmentModel } from '../model';
+import { estimateByStation } from './by-station';
 import { placesFor } from './places';
+import { farFromPublished } from './published-figures';
 import { assumedCountsFor, estimateMean, estimateShare, estimateStationTime, minutesOfStages } from './station-time';
 
 const stages = {
@@ -124,4 +126,61 @@ test('places: how many appointments of a length a station has room for, by hand'
 	expect(placesFor(model, 8)).toBe(22);
 	expect(placesFor(model, 11)).toBe(14);
 	expect(placesFor(model, 61)).toBe(0);
+});
+
+test('stations: how long visits take there beside the estimates of their classes, by hand', () => {
+	const visit = (person: string, minutes: number | null, station?: string) => ({
+		person,
+		on: '2027-01-11' as never,
+		minutes,
+		outcome: 'enrolled' as const,
+		...(station === undefined ? {} : { station })
+	});
+	const document = enrollSite({
+		people: [
+			{ id: 'a', captureClass: 'c8' },
+			{ id: 'b', captureClass: 'c14' }
+		],
+		minutes: [8, 14],
+		open: { desk: [], van: [] },
+		more: {
+			visits: [visit('a', 8, 'van'), visit('b', 14, 'van'), visit('a', 8), visit('b', null, 'desk')],
+			assumptions: { minutesSpread: 0.25 }
+		}
+	});
+	const rollout = rolloutSchema.parse(document);
+	const { classes } = estimateStationTime(rollout, 0.9);
+	// All as assumed: each class keeps its estimate, and every factor is 1. The desk has no time that is known.
+	expect(estimateByStation(rollout, classes, 0.9)).toMatchObject([
+		{ station: 'van', visits: 2, mean: 11, estimate: 1 },
+		{ station: null, visits: 1, mean: 8, estimate: 1 }
+	]);
+	// A fifth longer at five visits, one fifth of which five assumed ones at 1 take away: (5 * 1 + 5 * 1.2) / 10.
+	const slow = rolloutSchema.parse({
+		...document,
+		enrollment: { ...document.enrollment, visits: Array.from({ length: 5 }, () => visit('a', 12, 'van')) }
+	});
+	expect(estimateStationTime(slow, 0.9).classes[0]?.estimate).toBe(10);
+	expect(estimateByStation(slow, estimateStationTime(slow, 0.9).classes, 0.9)[0]?.estimate).toBeCloseTo(1.1, 12);
+});
+
+describe('beside published figures', () => {
+	const farOf = (minutes: number, assumptions = { noShow: 0.2, failToEnroll: 0.01 }) => {
+		const document = enrollSite({ people: [], open: {}, minutes: [minutes], more: { assumptions } });
+		return farFromPublished(estimateStationTime(rolloutSchema.parse(document), 0.9)).map(({ of, is }) => [of, is]);
+	};
+
+	test('an estimate between half and twice says nothing, beyond it is told', () => {
+		expect(farOf(4)).toEqual([]);
+		expect(farOf(16)).toEqual([]);
+		expect(farOf(3)).toEqual([['minutes', 'less than half']]);
+		expect(farOf(17)).toEqual([['minutes', 'more than twice']]);
+	});
+
+	test('so is a share', () => {
+		expect(farOf(8, { noShow: 0.05, failToEnroll: 0.05 })).toEqual([
+			['failToEnroll', 'more than twice'],
+			['noShow', 'less than half']
+		]);
+	});
 });
