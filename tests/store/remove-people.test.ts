@@ -123,9 +123,9 @@ test('people who were removed are found nowhere in the files, and the chain stil
 	expect(changes).toHaveLength(before + 1);
 	expect(changes[0]).toMatchObject({ edit: 'remove-people', what: '2 people removed for good', pieces: 0 });
 	expect(changes.filter(({ redactedBy }) => redactedBy !== null)).toHaveLength(5);
-	expect(changes.find(({ edit: kind, what }) => kind === 'put-entry' && what.startsWith('put-entry in people'))?.what).toBe(
-		'put-entry in people; content taken out when people were removed'
-	);
+	expect(
+		changes.find(({ edit: kind, what }) => kind === 'put-entry' && what.startsWith('put-entry in people'))?.what
+	).toBe('put-entry in people; content taken out when people were removed');
 	const verified = valueOf(verifyRollout(id));
 	expect(verified).toMatchObject({ breaks: [], redacted: 5 });
 

@@ -181,6 +181,14 @@ export const sheets = [
 		about: 'How long people wait at a desk without appointments, hour by hour, and how many lanes it takes.'
 	},
 	{
+		code: 'E-6',
+		name: 'Station time',
+		path: 'station-time',
+		stage: 'Enrollment',
+		figure: 'stationTime',
+		about: 'How long a person takes at a station: stages, what finished visits teach, and what plans go by.'
+	},
+	{
 		code: 'R-1',
 		name: 'Consent',
 		path: 'consent',
@@ -203,6 +211,14 @@ export const sheets = [
 		stage: 'Records',
 		figure: 'requests',
 		about: 'What persons asked for about their data, by when it is answered, and everything held on one of them.'
+	},
+	{
+		code: 'R-4',
+		name: 'Matching risk',
+		path: 'matching-risk',
+		stage: 'Records',
+		figure: 'matchingRisk',
+		about: 'How likely a stranger opens a door that reads a finger, and how large a test must be to say so.'
 	},
 	{
 		code: 'G-1',
