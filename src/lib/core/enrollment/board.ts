@@ -53,6 +53,8 @@ export class Board {
 	/** Cells of the longest booking, and of the shortest. */
 	readonly longest: number;
 	readonly shortest: number;
+	/** Seconds of the longest step from one slot of a run to the next. */
+	readonly #step: number;
 	/** Number of people booked, and number of sessions in use. */
 	booked = 0;
 	sessionsUsed = 0;
@@ -100,8 +102,14 @@ export class Board {
 				byDuration.reduce((best, next) => (next.length > 0 ? Math.min(best, next[0] as number) : best), least),
 			this.longest
 		);
+		this.#step = longestStep(instance);
 		this.#layUnits();
 		this.#blockStanding();
+	}
+
+	/** Cells that a booking of a kind holds at the least, also at the end of a run, behind which its turnover may lie. */
+	leastCells(kind: Kind): number {
+		return Math.max(1, Math.floor((kind.minutes * 60) / this.#step));
 	}
 
 	#layUnits(): void {
@@ -128,7 +136,9 @@ export class Board {
 			// One that stands off the grid takes the slot before it as well.
 			if (slot > 0 && lattice.at[slot] !== standing.from) slot--;
 			const end = firstSlotFrom(lattice, standing.to + lattice.ready.station.turnoverMinutes * 60);
-			for (let at = slot; at < Math.max(end, slot + 1) && at < lattice.at.length; at++) {
+			// One that is over before the first slot takes none.
+			const last = end === 0 ? 0 : Math.max(end, slot + 1);
+			for (let at = slot; at < last && at < lattice.at.length; at++) {
 				const cell = lane.base + at;
 				if (this.cells[cell] !== free) continue;
 				this.cells[cell] = blocked;
@@ -246,6 +256,18 @@ export class Board {
 	unitOf(person: number): number {
 		return this.unitOfCell[this.cellOf[person] as number] as number;
 	}
+}
+
+function longestStep({ lattices }: Instance): number {
+	let longest = 60;
+	for (const { at, runFirst } of lattices) {
+		for (let run = 0; run + 1 < runFirst.length; run++) {
+			for (let slot = (runFirst[run] as number) + 1; slot < (runFirst[run + 1] as number); slot++) {
+				longest = Math.max(longest, (at[slot] as number) - (at[slot - 1] as number));
+			}
+		}
+	}
+	return longest;
 }
 
 function longestOf(next: Int32Array, least: number): number {

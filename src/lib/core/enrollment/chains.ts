@@ -19,6 +19,8 @@ export class ChainSearch {
 	/** Kinds known to lead nowhere. */
 	readonly #dead: Uint8Array;
 	readonly #seen: Uint8Array;
+	/** Cells that the shortest booking holds at the end of a run. */
+	readonly #least: number;
 	#turn = 0;
 
 	constructor(board: Board, usable: Uint8Array) {
@@ -26,6 +28,7 @@ export class ChainSearch {
 		this.#usable = usable;
 		this.#dead = new Uint8Array(board.instance.kinds.length);
 		this.#seen = new Uint8Array(board.instance.kinds.length);
+		this.#least = board.instance.kinds.reduce((least, kind) => Math.min(least, board.leastCells(kind)), Infinity);
 	}
 
 	/**
@@ -65,15 +68,16 @@ export class ChainSearch {
 	#roomyUnits(): number[] {
 		const board = this.#board;
 		const roomy: number[] = [];
+		const atEnd = this.#least;
 		for (let unit = 0; unit < board.unitLane.length; unit++) {
-			if ((board.freeIn[unit] as number) === 0 || this.#usable[unit] === 0) continue;
+			if ((board.freeIn[unit] as number) < atEnd || this.#usable[unit] === 0) continue;
 			// Behind the unit's last cell a booking may need less than its length.
 			const to = board.unitTo[unit] as number;
 			let length = 0;
 			for (let cell = board.unitFrom[unit] as number; cell < to; cell++) {
 				length = board.cells[cell] === free ? length + 1 : 0;
 				if (length < board.shortest && cell + 1 < to) continue;
-				if (length > 0) roomy.push(unit);
+				if (length >= Math.min(board.shortest, atEnd)) roomy.push(unit);
 				break;
 			}
 		}
@@ -132,7 +136,7 @@ export class ChainSearch {
 	#finish(nodes: readonly Node[], index: number, roomy: readonly number[]): boolean {
 		const board = this.#board;
 		const kind = board.kindOf((nodes[index] as Node).person);
-		board.effort += roomy.length >>> 3;
+		board.effort += 1 + (roomy.length >>> 3);
 		for (const unit of roomy) {
 			const laneIndex = board.unitLane[unit] as number;
 			const window = kind.windows[(board.lanes[laneIndex] as Lane).station];
@@ -184,8 +188,9 @@ interface Node {
 /** Books a person by pushing others of one unit earlier or later; false, and nothing changed, where no unit gives way. */
 export function insertByPushing(board: Board, person: number, usable: Uint8Array): boolean {
 	const kind = board.kindOf(person);
+	const least = board.leastCells(kind);
 	return someUnit(board, kind, 0, (unit) => {
-		if ((board.freeIn[unit] as number) === 0 || usable[unit] === 0) return false;
+		if ((board.freeIn[unit] as number) < least || usable[unit] === 0) return false;
 		const view = new UnitView(board, unit);
 		for (let at = view.findInsertion(kind); at >= 0; at = view.findInsertion(kind, at + 1)) {
 			if (view.insert(person, at, at)) return true;

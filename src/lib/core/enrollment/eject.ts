@@ -65,15 +65,16 @@ export class Ejection {
 		const board = this.#board;
 		const gap = findGap(board, board.kindOf(person), this.#below(64), this.#usable);
 		if (gap) board.place(person, gap.lane, gap.cell);
-		return gap !== undefined || this.#chains.insert(person) || this.#push(person);
+		return gap !== undefined || this.#chains.insert(person, effortForChain) || this.#push(person);
 	}
 
 	#push(person: number): boolean {
 		const board = this.#board;
 		const kind = board.kindOf(person);
 		let looked = 0;
+		const least = board.leastCells(kind);
 		return someUnit(board, kind, this.#below(64), (unit) => {
-			if ((board.freeIn[unit] as number) === 0 || this.#usable[unit] === 0 || looked > mostUnits) return false;
+			if ((board.freeIn[unit] as number) < least || this.#usable[unit] === 0 || looked > mostUnits) return false;
 			looked++;
 			const view = new UnitView(board, unit);
 			for (let at = view.findInsertion(kind); at >= 0; at = view.findInsertion(kind, at + 1)) {
@@ -154,6 +155,9 @@ export class Ejection {
 		return undefined;
 	}
 }
+
+/** Effort for a chain: letting somebody go costs less than searching far. */
+const effortForChain = 2_000;
 
 /** Units looked at in a round, and people let go at once. */
 const mostUnits = 60;

@@ -230,8 +230,10 @@ export function bookAll(
 	const effort = effortForChains * board.instance.people.length;
 	bookWaiting(board, new ChainSearch(board, few), few, effort, isOver);
 	const everywhere = new Uint8Array(board.unitLane.length).fill(1);
+	// Where many are left, lanes are better filled in the order of time than person by person.
+	if (waitingOn(board).length > 0.01 * board.instance.people.length) dispatch(board, everywhere, isOver);
 	const chains = new ChainSearch(board, everywhere);
-	let waiting = bookWaiting(board, chains, everywhere, 10 * effort, isOver);
+	let waiting = bookWaiting(board, chains, everywhere, 2 * effort, isOver);
 	if (isOver()) return { isShort: false };
 	const isCut = board.instance.kinds.some(({ windows }) => windows.every((window) => window === null));
 	if (waiting.length === 0) return { isShort: isCut };
@@ -242,7 +244,7 @@ export function bookAll(
 		before = waiting.length;
 		onStep();
 		favorShorter(board, chains, isOver);
-		waiting = bookWaiting(board, chains, everywhere, 10 * effort, isOver);
+		waiting = bookWaiting(board, chains, everywhere, 2 * effort, isOver);
 	}
 	if (waiting.length > enough) {
 		new Ejection(board, everywhere, chains, random).book(waiting, roundsForLast, enough, isOver);

@@ -79,8 +79,9 @@ export function someUnit(board: Board, kind: Kind, turn: number, visit: (unit: n
 /** A free place for a kind among the units that may be used; undefined when there is none. */
 export function findGap(board: Board, kind: Kind, turn: number, usable: Uint8Array): Place | undefined {
 	let found: Place | undefined;
+	const least = board.leastCells(kind);
 	someUnit(board, kind, turn, (unit) => {
-		if ((board.freeIn[unit] as number) === 0 || usable[unit] === 0) return false;
+		if ((board.freeIn[unit] as number) < least || usable[unit] === 0) return false;
 		const cell = gapIn(board, kind, unit);
 		if (cell < 0) return false;
 		found = { lane: board.unitLane[unit] as number, cell };
