@@ -1,6 +1,7 @@
 import type { LocalDate } from '../calendar/local-date';
 import type { Person, Template } from '../document/schema';
 import { byCodeUnits } from '../kernel/compare';
+import { remembered } from '../kernel/remembered';
 import type { ConsentState } from './consent-state';
 import { type Period, type RulePack, type Trigger, ruleName, sourceOf, triggers } from './define-pack';
 import { latestDate } from './period';
@@ -40,6 +41,8 @@ export interface RuleTrigger {
 	readonly trigger: Trigger;
 	readonly period: Period;
 	readonly source: string;
+	/** Latest dates by trigger date: thousands of templates share the days of a few years. */
+	readonly known: Map<LocalDate, LocalDate>;
 }
 
 /**
@@ -62,7 +65,8 @@ export function ruleTriggersOf(packs: readonly RulePack[]): RuleTrigger[] {
 			rule: ruleName(pack, rule),
 			trigger,
 			period: rule.period,
-			source: sourceOf(rule)
+			source: sourceOf(rule),
+			known: new Map()
 		}));
 }
 
@@ -72,10 +76,11 @@ export function ruleTriggersOf(packs: readonly RulePack[]): RuleTrigger[] {
  */
 export function candidatesOf(ruleTriggers: readonly RuleTrigger[], dates: TriggerDates): Candidate[] {
 	const candidates: Candidate[] = [];
-	for (const { rule, trigger, period, source } of ruleTriggers) {
+	for (const { rule, trigger, period, source, known } of ruleTriggers) {
 		const triggerDate = dates[trigger];
 		if (triggerDate === null) continue;
-		candidates.push({ rule, trigger, triggerDate, eraseBy: latestDate(triggerDate, period), source });
+		const eraseBy = remembered(known, triggerDate, () => latestDate(triggerDate, period));
+		candidates.push({ rule, trigger, triggerDate, eraseBy, source });
 	}
 	// Sorting keeps the order of equals.
 	return candidates.sort((a, b) => byCodeUnits(a.eraseBy, b.eraseBy));

@@ -1,7 +1,9 @@
-import type { LocalDate } from '$lib/core/calendar/local-date';
+import { type LocalDate, epochDayOf } from '$lib/core/calendar/local-date';
 import { nameOf } from '$lib/core/document/names';
 import type { Rollout } from '$lib/core/document/schema';
+import { remembered } from '$lib/core/kernel/remembered';
 import { standingOf } from '$lib/core/privacy/define-pack';
+import { templatePlaceName } from '$lib/core/privacy/erasure-orders';
 import { rulesByName } from '$lib/core/privacy/packs-of';
 import { type TemplateRetention, retentionOn } from '$lib/core/privacy/retention';
 import { daysToActOn, lastWorkingDayAtOrBefore } from '$lib/core/privacy/working-days';
@@ -16,11 +18,6 @@ export interface LedgerLine extends TemplateRetention {
 	readonly source: string | null;
 	/** The governing rule in words; null where none has its trigger date yet. */
 	readonly ruleTitle: string | null;
-	/** Every date that counts, the governing one first, with rule and trigger in words. */
-	readonly dates: readonly (TemplateRetention['candidates'][number] & {
-		readonly title: string;
-		readonly from: string;
-	})[];
 	/** What the places that still hold it are called. */
 	readonly leftNames: readonly string[];
 	/** Why this date, in one sentence. */
@@ -38,26 +35,55 @@ const triggerWords: Readonly<Record<string, string>> = {
 export function ledgerLines(rollout: Rollout, on: LocalDate): LedgerLine[] {
 	const rules = rulesByName(rollout.privacy);
 	const isWorkingDay = daysToActOn(rollout.holidays.days);
+	const workingDays = new Map<LocalDate, LocalDate>();
+	const placeNames = new Map<string, string>();
 	return retentionOn(rollout, on).templates.map((template) => {
 		const rule = template.rule === null ? undefined : rules.get(template.rule);
 		const { eraseBy, trigger } = template;
 		return {
 			...template,
 			name: nameOf(rollout.people, template.person),
-			actBy: eraseBy === null ? null : lastWorkingDayAtOrBefore(eraseBy, isWorkingDay),
+			actBy:
+				eraseBy === null
+					? null
+					: remembered(workingDays, eraseBy, () => lastWorkingDayAtOrBefore(eraseBy, isWorkingDay)),
 			standing: rule && trigger !== null ? standingOf(rule, trigger) : null,
 			source: template.candidates[0]?.source ?? null,
 			ruleTitle: rule?.title ?? null,
-			dates: template.candidates.map((one) => ({
-				...one,
-				title: rules.get(one.rule)?.title ?? one.rule,
-				from: triggerWords[one.trigger] ?? one.trigger
-			})),
-			leftNames: template.left.map((place) => placeName(rollout, place)),
+			leftNames: template.left.map((place) => remembered(placeNames, place, () => templatePlaceName(rollout, place))),
 			why: whyOf(template, rule?.title)
 		};
 	});
 }
+
+/** Every date that counts for a template, the governing one first, with rule and trigger in words. */
+export function datesOf({ privacy }: Rollout, { candidates }: Pick<TemplateRetention, 'candidates'>) {
+	const rules = rulesByName(privacy);
+	return candidates.map((one) => {
+		const rule = rules.get(one.rule);
+		return {
+			...one,
+			title: rule?.title ?? one.rule,
+			from: triggerWords[one.trigger] ?? one.trigger,
+			standing: rule ? standingOf(rule, one.trigger) : null
+		};
+	});
+}
+
+/** What falls due within so many days, in steps that do not overlap: 7, 14 and 30. */
+export function fallingDue(lines: readonly LedgerLine[], on: LocalDate) {
+	const from = epochDayOf(on);
+	const due = lines
+		.filter(({ state }) => state === 'due')
+		.map((line) => ({ line, days: epochDayOf(line.eraseBy ?? on) - from }))
+		.sort((a, b) => a.days - b.days);
+	return reminderDays.map((within, step) => {
+		const after = reminderDays[step - 1] ?? -1;
+		return { within, lines: due.filter(({ days }) => days > after && days <= within).map(({ line }) => line) };
+	});
+}
+
+const reminderDays = [7, 14, 30] as const;
 
 function whyOf({ rule, trigger, triggerDate, candidates }: TemplateRetention, title: string | undefined): string {
 	if (rule === null || title === undefined || trigger === null) return 'No rule has its trigger date yet.';
@@ -65,9 +91,4 @@ function whyOf({ rule, trigger, triggerDate, candidates }: TemplateRetention, ti
 	const among = others === 0 ? '' : `, the earliest of ${candidates.length} dates`;
 	const limit = title.charAt(0).toLowerCase() + title.slice(1);
 	return `From ${triggerWords[trigger] ?? trigger}, ${triggerDate ?? ''}: ${limit} (${rule})${among}.`;
-}
-
-/** What people call a place that stores templates: a controller or a station. */
-export function placeName({ controllers, enrollment }: Rollout, place: string): string {
-	return nameOf(controllers.some(({ id }) => id === place) ? controllers : enrollment.stations, place);
 }
