@@ -94,7 +94,8 @@ function withRemedies(
 	const byPeople = [...plan.shortfalls].sort((a, b) => b.people.length - a.people.length);
 	for (const shortfall of byPeople.slice(0, most)) {
 		// Part of what is left is for those after it; many of them are served by what was found before.
-		const kept = forTogether + 0.4 * Math.max(0, secondsLeft() - forTogether);
+		const left = Math.min(most, byPeople.length) - found.size;
+		const kept = forTogether + Math.max(0, 1 - Math.max(0.3, 1.5 / left)) * Math.max(0, secondsLeft() - forTogether);
 		found.set(
 			shortfall,
 			search.mended(shortfall, () => secondsLeft() <= kept)

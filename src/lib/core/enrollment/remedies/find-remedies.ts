@@ -3,6 +3,7 @@ import { fixedBookings } from '../fixed';
 import { EnrollmentModel } from '../model';
 import type { Remedy, Shortfall } from '../shortfalls';
 import type { PlannedBooking } from '../validity';
+import { isTooLittle, leastFor, openingsFor } from './gap';
 import type { Lever } from './lever';
 import { type Pulled, changesOf, costOf, leversFor, merged } from './levers';
 import { type Enough, confirmed, lowered } from './lowering';
@@ -51,6 +52,8 @@ export class RemedySearch {
 	readonly #pool: Found[] = [];
 	readonly #likes = new Set<string>();
 	#until = 0;
+	/** Minutes that the people of the shortfall need beyond what there is. */
+	#gap = 0;
 
 	constructor(terms: RemedyTerms) {
 		this.#terms = terms;
@@ -97,6 +100,7 @@ export class RemedySearch {
 		const levers = leversFor(this.#model, shortfall, missing, this.#terms.unbooked, { broken: this.#broken, isLarge });
 		const each = isLarge ? mostTrials.large : Math.min(mostTrials.each, mostTrials.all - this.#trials.made);
 		this.#until = this.#trials.made + Math.max(each, 12);
+		this.#gap = shortfall.kind === 'station-time' ? shortfall.neededMinutes - shortfall.availableMinutes : 0;
 		const found: Found[] = [];
 		const kinds = [...new Set(levers.map(({ kind }) => kind))].sort((a, b) => least(levers, a) - least(levers, b));
 		const gains = new Map<Lever, number>();
@@ -144,6 +148,11 @@ export class RemedySearch {
 		for (const lever of [...levers].sort((a, b) => a.cost(1) - b.cost(1))) {
 			if (this.#isSpent) break;
 			if (best && lever.cost(1) >= best.cost - costOf(base)) break;
+			// By the proof itself it cannot be enough, and need not be tried.
+			if (isTooLittle(lever, this.#gap)) {
+				gains.set(lever, 1);
+				continue;
+			}
 			const outcome = this.#trials.of([...base, { lever, amount: lever.most }], people);
 			if (!outcome) continue;
 			gains.set(
@@ -164,7 +173,7 @@ export class RemedySearch {
 	/** The least amount of a lever that is enough, given that its most is. */
 	#lowest(base: readonly Pulled[], lever: Lever, people: ReadonlySet<string>): Found | undefined {
 		const precision = this.#trials.isLarge ? Math.max(1, Math.floor(lever.most / 24)) : 1;
-		let [low, high] = [1, lever.most];
+		let [low, high] = [leastFor(lever, this.#gap), lever.most];
 		while (low < high && high - low >= precision && !this.#isSpent) {
 			const middle = (low + high) >>> 1;
 			const outcome = this.#trials.of([...base, { lever, amount: middle }], people);
@@ -176,9 +185,15 @@ export class RemedySearch {
 
 	/** Pulls one lever after the other, each time the one that books most for its price, until all are booked. */
 	#together(base: readonly Pulled[], levers: readonly Lever[], people: ReadonlySet<string>): Found | undefined {
-		let pulled = [...base];
+		let pulled = [...base, ...(this.#trials.isLarge ? openingsFor(levers, this.#gap) : [])];
 		let booked = this.#terms.bookings.length;
-		while (pulled.length < base.length + 6) {
+		const covered = pulled.length > base.length ? this.#trials.of(pulled, people) : undefined;
+		if (covered && covered.sure.size > 0) {
+			return this.#found(lowered(this.#trials, base.length, pulled, people, () => this.#isSpent));
+		}
+		if (covered) booked = Math.max(booked, covered.booked);
+		else pulled = [...base];
+		while (pulled.length < base.length + 8) {
 			let best:
 				| { readonly pulled: Pulled[]; readonly booked: number; readonly worth: number; readonly isSure: boolean }
 				| undefined;
@@ -196,7 +211,7 @@ export class RemedySearch {
 			best ??= this.#pair(pulled, levers, people, booked);
 			if (!best) return undefined;
 			({ pulled, booked } = best);
-			if (best.isSure) return this.#found(lowered(this.#trials, base.length, pulled, people));
+			if (best.isSure) return this.#found(lowered(this.#trials, base.length, pulled, people, () => this.#isSpent));
 		}
 		return undefined;
 	}

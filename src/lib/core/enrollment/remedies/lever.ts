@@ -22,6 +22,8 @@ export interface Lever {
 	/** Minutes that the amount stands for, what it takes, and the price of that by the cost table. */
 	minutes(amount: number): number;
 	takes(amount: number): Takes;
+	/** Minutes of lane time that it adds at most; undefined where it helps otherwise than by adding some. */
+	readonly adds?: (amount: number) => number;
 	cost(amount: number): number;
 	does(amount: number): string;
 }

@@ -30,7 +30,8 @@ export function lowered(
 		}
 		const at = now.findIndex((other) => other.lever === lever);
 		let [low, high] = [1, now[at]?.amount ?? 1];
-		while (low < high && !isHurried()) {
+		const precision = trials.isLarge ? Math.max(1, Math.floor(high / 12)) : 1;
+		while (low < high && high - low >= precision && !isHurried()) {
 			const middle = (low + high) >>> 1;
 			if (isEnough(now.with(at, { lever, amount: middle }))) high = middle;
 			else low = middle + 1;

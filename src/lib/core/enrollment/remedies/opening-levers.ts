@@ -96,6 +96,7 @@ function openLonger(
 		most,
 		minutes: (amount) => amount * gridMinutes,
 		takes: (amount) => taking({ stationMinutes: amount * gridMinutes * station.lanes }),
+		adds: (amount) => (amount * gridMinutes + station.turnoverMinutes + gridMinutes) * station.lanes,
 		change(given, amount) {
 			const own = given.enrollment.stations.find((one) => one.id === station.id);
 			// The other end may have been moved before.
