@@ -33,7 +33,10 @@ export const changeWords: Readonly<Record<BookingChange['why']['kind'], string>>
 
 const mostShown = 40;
 
-function text({ changes, kept, moved, toldAnew, cost, unbooked, unrecorded }: Replan, rollout: Rollout): string {
+function text(
+	{ changes, kept, moved, toldAnew, cost, unbooked, impossible, unrecorded }: Replan,
+	rollout: Rollout
+): string {
 	const when = (booking: PlannedBooking | null): string =>
 		booking === null
 			? ''
@@ -59,6 +62,7 @@ function text({ changes, kept, moved, toldAnew, cost, unbooked, unrecorded }: Re
 		...(rows.length > 0 ? [textTable(columns, rows)] : []),
 		...(changes.length > mostShown ? [`… and ${changes.length - mostShown} more; --json lists all`] : []),
 		...(unbooked.length > 0 ? [`Not booked, since no room was found: ${names(unbooked)}.`] : []),
+		...(impossible.length > 0 ? [`Of them, no start from then on suits at all: ${names(impossible)}.`] : []),
 		...(unrecorded.length > 0
 			? [`Booked before that moment, and nothing recorded of what became of it: ${names(unrecorded)}.`]
 			: [])

@@ -12,7 +12,7 @@ import { isSameAppointment } from '../told';
 import type { PlannedBooking } from '../validity';
 import { type Movable, type Upset, compareUpset, findLessUpset } from './fewest-moves';
 import type { Remaining } from './remaining';
-import { Shelf } from './shelf';
+import { Shelf, spotOf } from './shelf';
 
 /** Who stands where after planning anew. */
 export interface Placed {
@@ -91,18 +91,36 @@ function readOff({ model, board, stays }: Table, waiting: readonly string[]): Pl
 /** Places those who wait around bookings that stay; the movable ones may be moved for them. */
 function placeIn(remaining: Remaining, movable: readonly Booking[], waiting: readonly string[], work: Work): Placed {
 	const table = layTable(remaining, movable, waiting);
+	keepAppointments(table, remaining);
 	bookAll(table.board, table.waiting, work);
 	table.shelf.putBack();
 	return readOff(table, waiting);
 }
 
+/** Whose lane is lost, and who was told of the appointment, keeps it in another lane where one is free: nobody need be told. */
+function keepAppointments({ board, waiting }: Table, { before, disruptions }: Remaining): void {
+	for (const person of waiting) {
+		const { id } = board.instance.people[person] as { readonly id: string };
+		const had = before.get(id);
+		if (!had?.toldOn || disruptions.get(id)?.kind !== 'no-longer-valid') continue;
+		for (const { number } of board.lanes) {
+			const spot = spotOf(board, { ...had, lane: number });
+			if (!spot || !board.fits(board.kindOf(person), spot.lane, spot.cell)) continue;
+			board.place(person, spot.lane, spot.cell);
+			break;
+		}
+	}
+}
+
 /** Those who are due first, and take longest, go first; who finds no free time makes others move. */
 function bookAll(board: Board, people: readonly number[], work: Work): void {
 	const everywhere = new Uint8Array(board.unitLane.length).fill(1);
-	const order = [...people].sort((a, b) => {
-		const [one, other] = [board.kindOf(a), board.kindOf(b)];
-		return one.rank - other.rank || other.minutes - one.minutes || a - b;
-	});
+	const order = people
+		.filter((person) => board.cellOf[person] === -1)
+		.sort((a, b) => {
+			const [one, other] = [board.kindOf(a), board.kindOf(b)];
+			return one.rank - other.rank || other.minutes - one.minutes || a - b;
+		});
 	let waiting: number[] = [];
 	for (const person of order) {
 		const gap = findGap(board, board.kindOf(person), 0, everywhere);

@@ -29,6 +29,8 @@ export interface Remaining {
 	readonly disruptions: ReadonlyMap<string, Disruption>;
 	/** The booking that a person had, for those who are to be told of a change. */
 	readonly before: ReadonlyMap<string, Booking>;
+	/** Second bookings of people who keep another one to come: they go. */
+	readonly repeated: readonly Booking[];
 	/** People whose booking is over without a word of what became of it; they are not booked anew. */
 	readonly unrecorded: readonly string[];
 }
@@ -53,19 +55,28 @@ export function remainingFrom(rollout: Rollout, from: LocalDateTime): Remaining 
 		else {
 			over.set(booking.person, booking);
 			const turnover = model.stationsById.get(booking.station)?.station.turnoverMinutes ?? 0;
-			if (timed.to + turnover * 60 > nextStart) running.push(booking);
+			// The walk back counts as well: until then one more of the department is away.
+			const until = Math.max(timed.to + turnover * 60, timed.away.to + longestWalkOf(rollout));
+			if (until > nextStart) running.push(booking);
 		}
 	}
 	const judged = judgeBookings(model, toCome);
 	const standing: Booking[] = [];
 	const disruptions = new Map<string, Disruption>();
+	const repeated: Booking[] = [];
 	toCome.forEach((booking, place) => {
-		before.set(booking.person, booking);
-		const problems = judged[place]?.problems ?? [];
-		if (problems.length === 0) standing.push(booking);
-		else disruptions.set(booking.person, { kind: 'no-longer-valid', problems });
+		if (judged[place]?.problems.length === 0) standing.push(booking);
 	});
 	const booked = new Set(standing.map(({ person }) => person));
+	toCome.forEach((booking, place) => {
+		const problems = judged[place]?.problems ?? [];
+		if (problems.length === 0) before.set(booking.person, booking);
+		else if (booked.has(booking.person) || disruptions.has(booking.person)) repeated.push(booking);
+		else {
+			before.set(booking.person, booking);
+			disruptions.set(booking.person, { kind: 'no-longer-valid', problems });
+		}
+	});
 	const outcomes = lastOutcomes(rollout);
 	const unrecorded: string[] = [];
 	for (const { id } of rollout.people) {
@@ -81,7 +92,21 @@ export function remainingFrom(rollout: Rollout, from: LocalDateTime): Remaining 
 		if (had !== undefined) before.set(id, had);
 		disruptions.set(id, { kind: last === undefined ? 'new' : last.outcome === 'no-show' ? 'missed' : 'repeat' });
 	}
-	return { rollout: withoutThePast(rollout, from), standing, running, disruptions, before, unrecorded };
+	return {
+		rollout: withoutThePast(rollout, from),
+		standing,
+		// Whose visit ended without a template holds the lane no longer.
+		running: running.filter(({ person }) => !disruptions.has(person) && !booked.has(person)),
+		disruptions,
+		before,
+		repeated,
+		unrecorded
+	};
+}
+
+/** Seconds of the longest walk to a station: who starts at a moment left their work so much earlier. */
+function longestWalkOf({ enrollment }: Rollout): number {
+	return 60 * enrollment.walks.reduce((most, { minutes }) => Math.max(most, minutes), 0);
 }
 
 /** The latest visit of each person, of one date the one further down the list. */

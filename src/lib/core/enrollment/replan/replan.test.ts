@@ -144,3 +144,45 @@ test('an illness at the station: bookings of the closed stretch go elsewhere, th
 		}
 	]);
 });
+
+describe('what is easily got wrong', () => {
+	test('who was told of the appointment keeps it in the other lane, and need not be told', () => {
+		const plan = replan(
+			site({
+				people: people('a', 'b'),
+				open: [`${monday} 08:00-09:00`],
+				bookings: [
+					booked('a', `${monday}T08:30`, { lane: 2, toldOn: '2027-01-20' as never }),
+					booked('b', `${monday}T08:00`)
+				]
+			}),
+			at('2027-01-31T12:00')
+		);
+		expect(plan.changes).toMatchObject([
+			{ person: 'a', after: { lane: 1, start: `${monday}T08:30` }, mustBeTold: false }
+		]);
+	});
+
+	test('who did not come is rebooked while their own time still runs', () => {
+		const visits = [{ person: 'a', on: monday as never, outcome: 'no-show' as const }];
+		const rollout = site({
+			people: people('a'),
+			open: [`${monday} 08:00-08:40`],
+			bookings: [booked('a', `${monday}T08:20`)],
+			more: { visits }
+		});
+		expect(replan(rollout, at(`${monday}T08:25`)).changes).toMatchObject([{ after: { start: `${monday}T08:30` } }]);
+	});
+
+	test('a second booking of somebody goes, and the first stays', () => {
+		const rollout = site({
+			people: people('a'),
+			bookings: [booked('a', `${monday}T08:00`), booked('a', `${tuesday}T08:00`)]
+		});
+		expect(replan(rollout, at('2027-01-31T12:00'))).toMatchObject({
+			changes: [],
+			kept: 1,
+			repeated: [{ start: `${tuesday}T08:00` }]
+		});
+	});
+});

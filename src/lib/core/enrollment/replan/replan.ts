@@ -2,6 +2,8 @@ import type { LocalDateTime } from '../../calendar/local-date-time';
 import type { Booking, Rollout } from '../../document/schema';
 import { byCodeUnits } from '../../kernel/compare';
 import { type Work, unwatched } from '../../kernel/work';
+import { instanceOf } from '../instance';
+import { EnrollmentModel } from '../model';
 import { isSameAppointment, withTelling } from '../told';
 import type { PlannedBooking } from '../validity';
 import { type Placed, placeAnew } from './placing';
@@ -34,6 +36,10 @@ export interface Replan {
 	readonly cost: number;
 	/** People who need a booking and got none. */
 	readonly unbooked: readonly string[];
+	/** Those of them who could start nowhere from that moment on, whoever else were moved. */
+	readonly impossible: readonly string[];
+	/** Second bookings of people who keep another one: they go. */
+	readonly repeated: readonly PlannedBooking[];
 	/** People whose booking is over without a record of what became of it. */
 	readonly unrecorded: readonly string[];
 }
@@ -79,7 +85,11 @@ function answerOf(rollout: Rollout, remaining: Remaining, { byPerson, unbooked }
 			before: had ? plain(had) : null,
 			after: null,
 			why: remaining.disruptions.get(person) ?? { kind: 'made-room' },
-			mustBeTold: had !== undefined && had.toldOn !== null
+			// Who did not come knows that the appointment is over.
+			mustBeTold:
+				remaining.disruptions.get(person)?.kind === 'no-longer-valid' &&
+				had?.toldOn !== null &&
+				had?.toldOn !== undefined
 		});
 	}
 	const moved = changes.filter(({ why }) => why.kind === 'made-room');
@@ -91,8 +101,23 @@ function answerOf(rollout: Rollout, remaining: Remaining, { byPerson, unbooked }
 		toldAnew: moved.filter(({ mustBeTold }) => mustBeTold).length,
 		cost: moved.length * rollout.enrollment.costs.movedBooking,
 		unbooked: [...unbooked].sort(byCodeUnits),
+		impossible: impossibleOf(remaining, unbooked),
+		repeated: remaining.repeated.map(plain),
 		unrecorded: remaining.unrecorded
 	};
+}
+
+function impossibleOf({ rollout }: Remaining, unbooked: readonly string[]): string[] {
+	if (unbooked.length === 0) return [];
+	const model = new EnrollmentModel({ ...rollout, enrollment: { ...rollout.enrollment, bookings: [] } });
+	const { people, kinds, kindOf } = instanceOf(model, { valid: [], broken: [] }, 'strict');
+	const asked = new Set(unbooked);
+	return people
+		.flatMap(({ id }, place) => {
+			const windows = kinds[kindOf[place] as number]?.windows ?? [];
+			return asked.has(id) && windows.every((window) => window === null) ? [id] : [];
+		})
+		.sort(byCodeUnits);
 }
 
 function plain({ person, station, lane, start, minutes }: PlannedBooking): PlannedBooking {
