@@ -1,5 +1,6 @@
 import { error } from '@sveltejs/kit';
 import retention from '$lib/core/answers/retention';
+import { contentsFor } from '$lib/core/privacy/notice-contents';
 import { todayAt } from '$lib/server/clock';
 import { change, rolloutOf } from '$lib/server/http/change';
 import { putAction, removeAction } from '$lib/server/http/entry-actions';
@@ -37,6 +38,7 @@ export const load: PageServerLoad = async ({ params, url }) => {
 			...notice,
 			label: `${notice.version ?? notice.id} (${notice.language ?? 'any language'})`
 		})),
+		contents: contentsFor(rollout.privacy.regimes),
 		notice: notices.find(({ id }) => id === word('notice')) ?? null
 	};
 };
@@ -49,7 +51,12 @@ export const actions: Actions = {
 			notice: textIn(form, 'notice') ?? '',
 			decision: textIn(form, 'decision') ?? '',
 			on: textIn(form, 'on') ?? '',
-			method: textIn(form, 'method')
+			method: textIn(form, 'method'),
+			at: textIn(form, 'at'),
+			signature: textIn(form, 'signature'),
+			reference: textIn(form, 'reference'),
+			witness: textIn(form, 'witness'),
+			alternative: textIn(form, 'alternative')
 		});
 	},
 	putNotice: putAction('notices', (form) => ({
@@ -58,7 +65,10 @@ export const actions: Actions = {
 		language: textIn(form, 'language'),
 		publishedOn: textIn(form, 'publishedOn'),
 		replaces: textIn(form, 'replaces'),
-		needsFreshConsent: isTicked(form, 'needsFreshConsent') ? true : null
+		needsFreshConsent: isTicked(form, 'needsFreshConsent') ? true : null,
+		purpose: textIn(form, 'purpose'),
+		term: textIn(form, 'term'),
+		states: isTicked(form, 'states') ? chosenIn(form, 'states') : null
 	})),
 	removeNotice: removeAction('notices')
 };
