@@ -6,9 +6,18 @@ import { todayAt } from '$lib/server/clock';
 import { change, rolloutOf } from '$lib/server/http/change';
 import { putAction, removeAction } from '$lib/server/http/entry-actions';
 import { chosenIn, linesIn, numberIn, textIn } from '$lib/server/http/forms';
-import { ledgerLines, placeName } from '$lib/server/views/retention';
+import { datesOf, fallingDue, ledgerLines } from '$lib/server/views/retention';
+import { monthFigures } from '$lib/core/privacy/month-figures';
+import { templatePlaceName } from '$lib/core/privacy/erasure-orders';
+import { projectRetention } from '$lib/core/privacy/projection';
+import { ruleName, sourceOf, standingOf } from '$lib/core/privacy/define-pack';
 import { personOptions } from '$lib/server/views/person-options';
 import type { Actions, PageServerLoad } from './$types';
+
+const states = ['overdue', 'due', 'held', 'kept', 'erased'];
+const perPage = 200;
+/** More than these would make the picture heavy; the table and the figures tell of them. */
+const mostDrawn = 2000;
 
 export const load: PageServerLoad = ({ params, url }) => {
 	const { rollout } = rolloutOf(params);
@@ -18,13 +27,43 @@ export const load: PageServerLoad = ({ params, url }) => {
 	const lines = ledgerLines(rollout, on).map((line, place) => ({ ...line, place }));
 	const place = (name: string) => url.searchParams.get(name);
 	const template = templates[Number(place('template') ?? -1)] ?? null;
+	const chosen = lines.find((line) => String(line.place) === place('template')) ?? null;
+	const supposed = { leaves: place('leaves') ?? '', withdraws: place('withdraws') ?? '' };
+	const given = Object.values(supposed).filter((text) => text !== '');
+	const isSupposedWrong = !given.every(isLocalDate);
+	const projected =
+		template === null || given.length === 0 || isSupposedWrong
+			? []
+			: projectRetention(rollout, template.person, on, {
+					...(supposed.leaves === '' ? {} : { leavesOn: localDate(supposed.leaves) }),
+					...(supposed.withdraws === '' ? {} : { withdrawsOn: localDate(supposed.withdraws) })
+				});
+	const sorted = lines.toSorted(
+		(a, b) => states.indexOf(a.state) - states.indexOf(b.state) || ((a.eraseBy ?? '9') < (b.eraseBy ?? '9') ? -1 : 1)
+	);
+	const page = Math.max(1, Number(place('page')) || 1);
 	return {
 		on,
 		isAskedWrong: asked !== '' && !isLocalDate(asked),
-		lines,
-		chosen: lines.find((line) => String(line.place) === place('template')) ?? null,
+		lines: sorted.slice((page - 1) * perPage, page * perPage),
+		drawn: sorted.length > mostDrawn ? [] : lines,
+		count: lines.length,
+		page,
+		pages: Math.max(1, Math.ceil(lines.length / perPage)),
+		chosen: chosen && { ...chosen, dates: datesOf(rollout, chosen) },
+		supposed,
+		isSupposedWrong,
+		projected: projected.find(({ now }) => now.enrolledOn === template?.enrolledOn) ?? null,
+		month: monthFigures(rollout, on),
+		reminders: fallingDue(lines, on).map(({ within, lines: due }) => ({
+			within,
+			count: due.length,
+			lines: due.slice(0, 20)
+		})),
+		needsSecond: rollout.privacy.erasureRules.secondPerson,
+		openOrders: rollout.privacy.erasureOrders.length,
 		template,
-		erasures: (template?.erasures ?? []).map((one) => ({ ...one, place: placeName(rollout, one.from) })),
+		erasures: (template?.erasures ?? []).map((one) => ({ ...one, place: templatePlaceName(rollout, one.from) })),
 		holds: holds.map((hold, at) => ({ ...hold, at })),
 		hold: holds.map((hold, at) => ({ ...hold, at })).find(({ at }) => String(at) === place('hold')) ?? null,
 		regimes,
@@ -37,6 +76,15 @@ export const load: PageServerLoad = ({ params, url }) => {
 			reviewedOn: pack.lastReviewed,
 			cautions: pack.cautions,
 			source: pack.source,
+			sitePeriodRequired: pack.sitePeriodRequired,
+			rules: pack.rules.map((rule) => ({
+				name: ruleName(pack, rule),
+				title: rule.title,
+				source: sourceOf(rule),
+				standings: rule.triggers.map((trigger) => ({ trigger, standing: standingOf(rule, trigger) })),
+				claims: rule.claims.map(({ standing, about }) => ({ standing, about })),
+				cautions: rule.cautions
+			})),
 			isApplied: regimes.includes(pack.id)
 		})),
 		people: personOptions(rollout.people),
