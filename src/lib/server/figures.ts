@@ -50,6 +50,9 @@ export async function figuresOf(open: OpenRollout): Promise<Figures> {
 						overdue > 0 ? { text: `${overdue} overdue`, state: 'fails' } : { text: 'none overdue', state: 'holds' }
 				}),
 		...requestsFigure(open, today),
+		...(rollout.enrollment.visits.length === 0
+			? {}
+			: { stationTime: counted(rollout.enrollment.visits.length, 'visit') }),
 		...changesFigure(open),
 		changes: counted(open.lastChange, 'change')
 	};
