@@ -1,5 +1,5 @@
+import type { Outlook } from '$lib/core/answers/outlook';
 import { nameOf } from '$lib/core/document/names';
-import type { Forecast } from '$lib/core/enrollment/forecast/forecast';
 import { change, rolloutOf } from '$lib/server/http/change';
 import { numberIn } from '$lib/server/http/forms';
 import { longWorkOf, startAction, stopAction } from '$lib/server/http/job-actions';
@@ -12,7 +12,7 @@ export const load: PageServerLoad = ({ params, url, depends }) => {
 	depends('app:forecast');
 	const open = rolloutOf(params);
 	const { people, enrollment } = open.rollout;
-	const { job, found } = longWorkOf<Forecast>(open, 'outlook', url);
+	const { job, found } = longWorkOf<Outlook>(open, 'outlook', url);
 	const { standings } = enrollmentModelOf(open.rollout);
 	const waves = new Map(enrollment.waves.map((wave) => [wave.id, wave]));
 	return {
@@ -25,6 +25,8 @@ export const load: PageServerLoad = ({ params, url, depends }) => {
 		due: enrollment.waves.flatMap(({ id, name, enrollBy }) =>
 			enrollBy === null ? [] : [{ name: name ?? id, date: enrollBy }]
 		),
+		waveNames: Object.fromEntries(enrollment.waves.map(({ id, name }) => [id, name ?? id])),
+		stationNames: Object.fromEntries(enrollment.stations.map(({ id, name }) => [id, name ?? id])),
 		outlook: found && {
 			...found,
 			waves: found.value.waves.map((wave) => ({
@@ -36,10 +38,17 @@ export const load: PageServerLoad = ({ params, url, depends }) => {
 	};
 };
 
+/** Typed in percent; what is no number stays as it was typed, so that it is refused. */
+function confidenceIn(form: FormData): number | string {
+	const typed = numberIn(form, 'confidence') ?? 90;
+	return typeof typed === 'number' ? Math.round(typed * 100) / 1e4 : typed;
+}
+
 export const actions: Actions = {
 	start: startAction('outlook', (form) => ({
 		runs: numberIn(form, 'runs') ?? 2000,
-		seed: numberIn(form, 'seed') ?? 1
+		seed: numberIn(form, 'seed') ?? 1,
+		confidence: confidenceIn(form)
 	})),
 	stop: stopAction,
 	assume: async (event) => {
