@@ -10,7 +10,7 @@ import { Ejection } from './eject';
 import { SessionCloser } from './fewer-sessions';
 import { Best, Snapshot, compareReached, reachedOn } from './goals';
 import { walkLess } from './less-walking';
-import type { Kind } from './instance';
+import { type Kind, readAnyway } from './instance';
 import type { ProofSpace } from './proof-space';
 import { leastLeftOut } from './prove';
 import { findGap } from './rooms';
@@ -61,7 +61,8 @@ export function improve(
 		if (!isOver()) clear(board);
 	}
 	// The first plan of all is made whatever the time.
-	const isLateAtFirst = isMany ? isOver : isLate;
+	const isSmall = board.instance.people.length <= readAnyway;
+	const isLateAtFirst = isSmall ? () => work.isCancelled() : isMany ? isOver : isLate;
 	const { isShort } =
 		isMany && isOver() ? { isShort: false } : bookAll(board, space, random, isOver, () => best.keep(), isLateAtFirst);
 	if (isShort) seconds = Math.min(seconds, options.secondsIfShort ?? seconds);
