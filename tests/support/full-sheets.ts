@@ -18,6 +18,7 @@ export const fullSheets: readonly string[] = [
 	`/r/${larkfen}/retention?on=2026-11-25&template=0`,
 	`/r/${larkfen}/retention/removal?person=00512`,
 	`/r/${larkfen}/requests/person/00307`,
+	`/r/${larkfen}/plan/replan?from=2027-01-11T08:45`,
 	`/r/${larkfen}/plan?date=2027-01-11&booking=0`
 ];
 

@@ -40,6 +40,8 @@ export function longWorkOf<Value>(open: OpenRollout, answer: string, url: URL) {
 		found: found?.ok
 			? {
 					value: found.value.value as Value,
+					number: found.value.number,
+					adoptedBy: found.value.adoptedBy,
 					params: found.value.params,
 					seconds: found.value.seconds,
 					isStoppedEarly: found.value.isStoppedEarly,
