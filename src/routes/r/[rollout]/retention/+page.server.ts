@@ -49,6 +49,7 @@ export const load: PageServerLoad = ({ params, url }) => {
 		drawn: sorted.length > mostDrawn ? [] : lines,
 		count: lines.length,
 		page,
+		perPage,
 		pages: Math.max(1, Math.ceil(lines.length / perPage)),
 		chosen: chosen && { ...chosen, dates: datesOf(rollout, chosen) },
 		supposed,
