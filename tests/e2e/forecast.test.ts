@@ -62,7 +62,7 @@ describe('what is likely to come', () => {
 		await page.getByRole('button', { name: 'Plan both' }).click();
 		await page.getByRole('heading', { name: 'Side by side' }).waitFor({ timeout: 60_000 });
 		await page.getByText('Training room: 2 lanes').waitFor();
-		const figures = page.getByRole('table', { name: 'Both plans' });
+		const figures = page.getByRole('table', { name: 'Plans' });
 		expect(
 			await figures
 				.getByRole('row', { name: /People booked/ })

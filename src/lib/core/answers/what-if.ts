@@ -3,10 +3,12 @@ import { entry, amount, exactly, text as textThat, whole } from '../document/fie
 import { awayLimit, booking, station, wave } from '../document/schema-enrollment';
 import type { Rollout } from '../document/schema';
 import type { EntryChange } from '../enrollment/remedies/entry-change';
+import type { UnbookedReason } from '../enrollment/plan';
 import { type PlanFigures, whatIf } from '../enrollment/what-if';
 import { ok } from '../kernel/result';
 import { textTable } from '../kernel/text-table';
 import { defineAnswer } from './define-answer';
+import { unbookedWords } from './plan';
 
 const edit = exactly('put-entry');
 
@@ -58,25 +60,29 @@ function changesIn(text: string): EntryChange[] | undefined {
 }
 
 function text({ now, then }: WhatIf, _: Rollout): string {
-	const rows = figureRows(now, then).map(({ word, before, after }) => [word, before, after]);
 	return textTable(
 		['', 'Now', 'With the changes'].map((heading) => ({ heading })),
-		rows
+		figureRows([now, then]).map(({ word, values }) => [word, ...values])
 	);
 }
 
-/** Figures of two plans, line by line. */
-export function figureRows(now: PlanFigures, then: PlanFigures) {
+/** Figures of several plans, line by line; reasons only where somebody is left out for them. */
+export function figureRows(plans: readonly PlanFigures[]) {
 	const row = (word: string, of: (figures: PlanFigures) => string | number | null) => {
-		return { word, before: String(of(now) ?? 'none'), after: String(of(then) ?? 'none') };
+		return { word, values: plans.map((figures) => String(of(figures) ?? 'none')) };
 	};
+	const reasons = (Object.keys(unbookedWords) as UnbookedReason[]).filter((reason) =>
+		plans.some((figures) => (figures.reasons[reason] ?? 0) > 0)
+	);
 	return [
 		row('People booked', ({ booked }) => booked),
 		row('Not booked', ({ unbooked }) => unbooked),
+		...reasons.map((reason) => row(`Left out: ${unbookedWords[reason]}`, (figures) => figures.reasons[reason] ?? 0)),
 		row('No plan books more than', ({ bounds }) => bounds.bookable),
 		row('Sessions', ({ sessions }) => sessions),
 		row('Minutes walked', ({ walkMinutes }) => Math.round(walkMinutes)),
 		row('Last date', ({ lastDate }) => lastDate),
+		row('Cost, with the changes', ({ cost }) => cost),
 		row('Proven best', ({ optimal }) => (optimal ? 'yes' : 'no'))
 	];
 }

@@ -12,7 +12,7 @@ import type { EnrollmentPlan } from '$lib/core/enrollment/plan';
 import { stationLoads } from '$lib/core/enrollment/station-load';
 import { findStretch } from '$lib/core/enrollment/validity';
 import { enrollmentModelOf } from './enrollment-model';
-import { shortfallView } from './shortfalls';
+import { shortfallViews, togetherView } from './shortfalls';
 
 /** A booking as the timetable and the list show it. */
 export interface BookingView {
@@ -126,7 +126,8 @@ export function proposalView(rollout: Rollout, plan: EnrollmentPlan) {
 			reason,
 			words: unbookedWords[reason]
 		})),
-		shortfalls: plan.shortfalls.map((shortfall) => shortfallView(shortfall, rollout))
+		shortfalls: shortfallViews(plan.shortfalls, rollout),
+		together: (plan.together && togetherView(plan.together, rollout)) ?? null
 	};
 }
 

@@ -14,6 +14,8 @@ import { isRemedyFresh, remedyIn } from '$lib/server/views/remedy';
 import { personOptions } from '$lib/server/views/person-options';
 import type { Actions, PageServerLoad } from './$types';
 
+const costNames = ['stationHour', 'installerDay', 'personAwayHour', 'movedBooking'] as const;
+
 const isOver = new Set(['done', 'refused', 'stopped', 'failed']);
 
 export const load: PageServerLoad = ({ params, url, depends }) => {
@@ -50,6 +52,7 @@ export const load: PageServerLoad = ({ params, url, depends }) => {
 					isOutdated: proposal.value.revision !== open.revision
 				}
 			: null,
+		costs: rollout.enrollment.costs,
 		dates,
 		date,
 		counts: view.counts,
@@ -104,6 +107,11 @@ export const actions: Actions = {
 		const remedy = remedyIn(rolloutOf(event.params), form);
 		if (!remedy.ok) return refusedForm(remedy, form, event.url);
 		return change(event, form, 'all-of', { edits: remedy.value.edits, what: `Remedy: ${remedy.value.does}` });
+	},
+	costs: async (event) => {
+		const form = await event.request.formData();
+		const value = Object.fromEntries(costNames.map((name) => [name, numberIn(form, name) ?? 0]));
+		return change(event, form, 'set-part', { part: 'enrollment.costs', value });
 	},
 	putBooking: putAction(
 		'bookings',

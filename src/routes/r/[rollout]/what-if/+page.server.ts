@@ -1,10 +1,13 @@
-import { type WhatIf, figureRows } from '$lib/core/answers/what-if';
-import { rolloutOf } from '$lib/server/http/change';
-import { numberIn } from '$lib/server/http/forms';
+import { sheetHref } from '$lib/components/sheet/sheets';
+import type { WhatIf } from '$lib/core/answers/what-if';
+import { change, rolloutOf } from '$lib/server/http/change';
+import { numberIn, textIn } from '$lib/server/http/forms';
 import { refusedForm } from '$lib/server/http/change';
 import { longWorkOf, stopAction } from '$lib/server/http/job-actions';
 import { startJob } from '$lib/server/jobs/jobs';
-import { changesIn, changesText } from '$lib/server/views/what-if';
+import { discardProposal } from '$lib/server/proposals';
+import { variantChanges, variantsView } from '$lib/server/views/variants';
+import { changesIn } from '$lib/server/views/what-if';
 import { redirect } from '@sveltejs/kit';
 import type { Actions, PageServerLoad } from './$types';
 
@@ -12,7 +15,7 @@ export const load: PageServerLoad = ({ params, url, depends }) => {
 	depends('app:what-if');
 	const open = rolloutOf(params);
 	const { people, enrollment } = open.rollout;
-	const { job, found } = longWorkOf<WhatIf>(open, 'what-if', url);
+	const { job } = longWorkOf<WhatIf>(open, 'what-if', url);
 	const named = <T extends { id: string; name: string | null }>(entries: readonly T[]) =>
 		entries.map(({ id, name }) => ({ value: id, label: name ?? id }));
 	return {
@@ -23,13 +26,7 @@ export const load: PageServerLoad = ({ params, url, depends }) => {
 		departments: enrollment.awayLimits.flatMap(({ department, maxAway }, place) =>
 			maxAway === null ? [] : [{ value: String(place), label: `${department} (now ${maxAway})` }]
 		),
-		found: found && {
-			rows: figureRows(found.value.now, found.value.then),
-			changes: changesText(open.rollout, found.params),
-			seconds: found.seconds,
-			isStoppedEarly: found.isStoppedEarly,
-			isOutdated: found.isOutdated
-		}
+		tried: variantsView(open)
 	};
 };
 
@@ -47,5 +44,16 @@ export const actions: Actions = {
 		if (!outcome.ok) return refusedForm(outcome, form, url);
 		redirect(303, `${url.pathname}?job=${outcome.value.id}`);
 	},
-	stop: stopAction
+	stop: stopAction,
+	make: async (event) => {
+		const form = await event.request.formData();
+		const changes = variantChanges(rolloutOf(event.params), Number(textIn(form, 'number')));
+		if (!changes.ok) return refusedForm(changes, form, event.url);
+		return change(event, form, 'all-of', changes.value, sheetHref(event.params.rollout, 'plan#run'));
+	},
+	discard: async ({ request, params, url }) => {
+		const form = await request.formData();
+		const outcome = discardProposal(params.rollout, Number(textIn(form, 'number')));
+		return outcome.ok ? redirect(303, url.pathname) : refusedForm(outcome, form, url);
+	}
 };
