@@ -126,6 +126,35 @@ describe('a second pair of eyes', () => {
 		expect(messages('second-erasure', second, reported)).toContain('somebody else than Otto');
 	});
 
+	test('is not passed by where a template is entered or one of its fields is set', () => {
+		const before = withSecond();
+		const template = before.document.privacy?.templates?.[0];
+		const [was, faked] = [
+			{ from: 'c1', on: '2027-01-05' },
+			{ from: 'c1', on: '2027-06-02', by: 'Otto', secondBy: 'Nora' }
+		];
+		const put = (entry: object, at: number | null = 0) => ({ collection: 'templates', at, entry });
+		const set = (key: string, value: unknown) => ({ collection: 'templates', at: 0, path: [key], value });
+		expect(messages('put-entry', put({ ...template, erasures: [faked] }), before)).toContain('two people confirm');
+		expect(refusals('put-entry', put({ ...template, erasures: [faked] }), before)).toEqual(['$.entry.erasures[0]']);
+		expect(refusals('put-entry', put({ ...template, erasures: [faked] }, null), before)).toEqual([
+			'$.entry.erasures[0]'
+		]);
+		expect(refusals('put-entry', put({ ...template, storedOn: ['s1'] }), before)).toEqual(['$.entry.storedOn']);
+		expect(refusals('set-field', set('erasures', [faked]), before)).toEqual(['$.value']);
+		expect(refusals('set-field', set('storedOn', ['c1']), before)).toEqual(['$.value']);
+		// What is no erasure is entered as ever, and a whole document may be put back.
+		expect(done('put-entry', put({ ...template, lastUsedOn: '2027-05-01' }), before).what).toContain('changed');
+		expect(done('set-field', set('storedOn', ['c1', 's1', 's2']), before).what).toContain('storedOn');
+		const document = {
+			...before.document,
+			privacy: { ...before.document.privacy, templates: [{ ...template, erasures: [was] }] }
+		};
+		const early = done('replace-document', { document }, before);
+		expect(refusals('set-field', set('enrolledOn', '2027-01-04'), early)).toEqual(['$.value']);
+		expect(done('set-field', set('erasures', null), early).what).toContain('erasures');
+	});
+
 	test('looks at what was reported, not before it was, and cannot be passed by', () => {
 		const reported = done('confirm-erasure', { ...work, places: ['c1'] }, withSecond());
 		const second = { orders: ['E-1'], decision: 'confirmed', on: '2027-06-01', by: 'Nora' };

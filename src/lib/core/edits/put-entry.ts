@@ -8,6 +8,7 @@ import { defineEdit } from './define-edit';
 import { capitalized, entryTitle } from './support/entry-titles';
 import { atParam, collectionParam, findEntry, wasParam } from './support/find-entry';
 import { objectParam } from './support/params';
+import { pastSecondPerson, templateAt } from './support/second-person';
 import { withNameChanged } from './support/users';
 
 /** Adds an entry at the end of a list, or replaces the one at `at`. */
@@ -30,6 +31,12 @@ export default defineEdit({
 		if (!found.ok) return found;
 		if (typeof id === 'string' && id !== at && indexOfId(entries, id) >= 0) {
 			return refused([fault(['entry', 'id'], id, `an id that no other ${one} has`)]);
+		}
+		if (collection === 'templates') {
+			const unseen = pastSecondPerson(document, isNew ? undefined : templateAt(document, found.value), entry, [
+				'entry'
+			]);
+			if (unseen.length > 0) return refused(unseen);
 		}
 		if (isNew) return ok(withEntries(document, collection, [...entries, put]));
 		const isRenamed = typeof id === 'string' && id !== at;

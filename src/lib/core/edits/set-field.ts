@@ -8,6 +8,7 @@ import { ok, refused } from '../kernel/result';
 import { defineEdit } from './define-edit';
 import { capitalized, entryTitle } from './support/entry-titles';
 import { atParam, collectionParam, findEntry, findStale, wasParam } from './support/find-entry';
+import { pastSecondPerson, templateAt } from './support/second-person';
 
 /** Sets one field of an entry, however deep, and leaves the rest of the entry as it is written. */
 export default defineEdit({
@@ -34,6 +35,11 @@ export default defineEdit({
 		if (path[0] === 'id') return refused([fault(['path', 0], 'id', 'another field; ids are changed by rename-entry')]);
 		if (isSameJson(present, value ?? null)) return ok(document);
 		const after = replaced(before, path, value ?? undefined) as EntryOf<typeof collection>;
+		if (collection === 'templates') {
+			// Told at the value, whichever part of it is meant.
+			const unseen = pastSecondPerson(document, templateAt(document, found.value), after, []);
+			if (unseen.length > 0) return refused(unseen.map(({ expected }) => fault(['value'], value, expected)));
+		}
 		return ok(withEntries(document, collection, entries.with(found.value, after)));
 	},
 	placed({ collection, at, path }, after) {
