@@ -27,6 +27,8 @@ export const load: PageServerLoad = ({ params, url, depends }) => {
 		),
 		waveNames: Object.fromEntries(enrollment.waves.map(({ id, name }) => [id, name ?? id])),
 		stationNames: Object.fromEntries(enrollment.stations.map(({ id, name }) => [id, name ?? id])),
+		// What was asked, not what was played out: work that is stopped early plays out fewer.
+		asked: askedOf(found?.params),
 		outlook: found && {
 			...found,
 			waves: found.value.waves.map((wave) => ({
@@ -37,6 +39,19 @@ export const load: PageServerLoad = ({ params, url, depends }) => {
 		}
 	};
 };
+
+/** What the form begins with: what was asked last, else the usual. Confidence in percent. */
+function askedOf(params: unknown): { readonly runs: number; readonly seed: number; readonly confidence: number } {
+	const number = (name: string, usual: number): number => {
+		const value: unknown = typeof params === 'object' && params !== null ? Reflect.get(params, name) : undefined;
+		return typeof value === 'number' ? value : usual;
+	};
+	return {
+		runs: number('runs', 2000),
+		seed: number('seed', 1),
+		confidence: Math.round(1000 * number('confidence', 0.9)) / 10
+	};
+}
 
 /** Typed in percent; what is no number stays as it was typed, so that it is refused. */
 function confidenceIn(form: FormData): number | string {
