@@ -14,7 +14,8 @@ const days = (count: number): string[] =>
 function site(
 	people: number,
 	open: readonly string[],
-	assumptions: Partial<NonNullable<NonNullable<RolloutDocument['enrollment']>['assumptions']>>
+	assumptions: Partial<NonNullable<NonNullable<RolloutDocument['enrollment']>['assumptions']>>,
+	seed = 7
 ): Forecast {
 	const document = enrollSite({
 		people: Array.from({ length: people }, (_, index) => ({ id: `p${index}`, wave: 'w' })),
@@ -23,7 +24,7 @@ function site(
 		grid: 10,
 		more: { waves: [{ id: 'w', enrollBy: '2027-02-01' as never }], assumptions }
 	});
-	return forecastEnrollment(rolloutSchema.parse(document), { runs, seed: 7 });
+	return forecastEnrollment(rolloutSchema.parse(document), { runs, seed });
 }
 
 function waveOf({ waves }: Forecast) {
@@ -128,4 +129,10 @@ test('the same seed gives the same forecast, another seed another', () => {
 	const open = days(10).map((day) => `${day} 08:00-09:00`);
 	const one = site(20, open, { noShow: 0.2, minutesSpread: 0.3 });
 	expect(site(20, open, { noShow: 0.2, minutesSpread: 0.3 })).toEqual(one);
+	const other = site(20, open, { noShow: 0.2, minutesSpread: 0.3 }, 8);
+	// Other futures, of the same distribution.
+	expect(other.days).not.toEqual(one.days);
+	expect(other.waves).not.toEqual(one.waves);
+	const [mean, again] = [waveOf(one).enrolledOnTime.mean, waveOf(other).enrolledOnTime.mean];
+	expect(Math.abs(mean - again)).toBeLessThan(5 * Math.sqrt((2 * 20 * 0.2 * 0.8) / runs));
 });

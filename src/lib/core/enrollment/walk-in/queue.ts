@@ -32,7 +32,8 @@ export function erlangC(lanes: number, load: number): number {
 
 /**
  * By how much waiting differs from that with exponential service: (1 + v²) / 2, v the coefficient of variation. Exact for one
- * lane (Pollaczek and Khinchine), an approximation for several (Lee and Longton 1959).
+ * lane (Pollaczek and Khinchine), an approximation for several: that of Lee and Longton (1959), which is that of Allen and
+ * Cunneen, (ca² + cs²) / 2, for arrivals by chance (ca = 1).
  */
 export function serviceAllowance(variation: number): number {
 	return (1 + variation * variation) / 2;
@@ -40,7 +41,7 @@ export function serviceAllowance(variation: number): number {
 
 /**
  * A line with `lanes` alike, in the long run. Refused (RangeError) where `erlangC` is.
- * @source Erlang C; Pollaczek and Khinchine for one lane (facts V-Q-06, V-Q-07); Lee and Longton for more
+ * @source Erlang C; Pollaczek and Khinchine for one lane (facts V-Q-06, V-Q-07); Allen and Cunneen for more
  */
 export function steadyLine(terms: {
 	readonly arrivalsPerHour: number;

@@ -84,6 +84,31 @@ describe('one lane and any service time (Pollaczek and Khinchine)', () => {
 	});
 });
 
+describe('one lane that is hardly idle (M/M/1 in closed form)', () => {
+	test.each([0.9, 0.99, 0.999, 0.999999])('busy for a share of %f of the time', (busy) => {
+		const [served, hours] = [12, 0.4];
+		const line = steadyLine({ arrivalsPerHour: busy * served, lanes: 1, serviceHours: 1 / served, variation: 1 });
+		const near = (found: number, exact: number): void => expect(found / exact).toBeCloseTo(1, 8);
+		// C = r, Lq = r² / (1 - r), Wq = r / (m - l), P(wait > t) = r exp(-(m - l) t).
+		near(line.waitChance, busy);
+		near(line.queue, busy ** 2 / (1 - busy));
+		near(line.wait, busy / (served * (1 - busy)));
+		near(longerThan(line, hours), busy * Math.exp(-served * (1 - busy) * hours));
+	});
+
+	test('with all service alike it waits half as long, however busy (M/D/1)', () => {
+		const terms = { arrivalsPerHour: 11.9988, lanes: 1, serviceHours: 1 / 12 };
+		const ratio = steadyLine({ ...terms, variation: 0 }).wait / steadyLine({ ...terms, variation: 1 }).wait;
+		expect(ratio).toBeCloseTo(0.5, 12);
+	});
+});
+
+test('several lanes: Erlang C times (1 + v²) / 2, the approximation of Allen and Cunneen for arrivals by chance', () => {
+	// V-Q-01 with two lanes waits 7.673684 / 9 hours with exponential service.
+	const line = steadyLine({ arrivalsPerHour: 9, lanes: 2, serviceHours: 1 / 5, variation: 0.5 });
+	expect(line.wait).toBeCloseTo(((7.673684 / 9) * (1 + 0.25)) / 2, 6);
+});
+
 describe('a line through a day', () => {
 	test('with the same arrivals for long, it is the line of the long run', () => {
 		const service = { hours: 0.2, variation: 1 };
