@@ -221,6 +221,15 @@ export const sheets = [
 		about: 'How likely a stranger opens a door that reads a finger, and how large a test must be to say so.'
 	},
 	{
+		code: 'R-5',
+		name: 'Papers',
+		path: 'papers',
+		stage: 'Records',
+		figure: 'papers',
+		about:
+			'Retention policy, record of processing, impact assessment and notice, drafted from the settings for counsel.'
+	},
+	{
 		code: 'G-1',
 		name: 'Export and handover of data',
 		path: 'handover',
