@@ -1,3 +1,5 @@
+import type { TextColumn } from '../../src/lib/core/kernel/text-table';
+
 /** One line of a measurement: what was done, by whom, how long it took, and what came out. */
 export interface Figure {
 	readonly what: string;
@@ -6,12 +8,23 @@ export interface Figure {
 	readonly note?: string;
 }
 
+/** A measurement with columns of its own. */
+export interface FigureTable {
+	readonly columns: readonly TextColumn[];
+	readonly rows: readonly (readonly string[])[];
+}
+
+export interface BenchOptions {
+	/** Whether it may take many minutes: `--long`. */
+	readonly isLong: boolean;
+}
+
 /** A measurement: one file `*.bench.ts` in this folder, its default export. */
 export interface Bench {
 	readonly name: string;
 	/** What is measured, on what, against what. */
 	readonly title: string;
-	run(): Promise<readonly Figure[]>;
+	run(options: BenchOptions): Promise<readonly Figure[] | FigureTable>;
 }
 
 /** The median milliseconds of several runs of the same work, after one that is not counted. */
