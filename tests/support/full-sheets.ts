@@ -19,6 +19,7 @@ export const fullSheets: readonly string[] = [
 	`/r/${larkfen}/retention/removal?person=00512`,
 	`/r/${larkfen}/requests/person/00307`,
 	`/r/${larkfen}/plan/replan?from=2027-01-11T08:45`,
+	`/r/${larkfen}/station-time?class=worn&for=00531`,
 	`/r/${larkfen}/plan?date=2027-01-11&booking=0`,
 	`/r/${larkfen}/plan/lists`,
 	`/r/${larkfen}/plan/slips?who=all`
