@@ -275,7 +275,14 @@ function groupsOf(named: Ids): Record<string, fc.Arbitrary<unknown>> {
 	const unlike = <T>(entry: fc.Arbitrary<T>) =>
 		fc.uniqueArray(entry, { maxLength: 3, selector: (each) => (each as { id: string }).id });
 	const ofPeople = <T>(entry: fc.Arbitrary<T>) => (people.length > 0 ? unlike(entry) : fc.constant([]));
-	const erasure = object({ from: places, on: date, by: maybe(words), evidence: maybe(words) });
+	const erasure = object({
+		from: places,
+		on: date,
+		by: maybe(words),
+		evidence: maybe(words),
+		secondBy: maybe(words),
+		secondOn: maybe(date)
+	});
 	const privacy = object({
 		regimes: maybe(fc.subarray(['us-il', 'us-tx', 'us-wa', 'eu', 'uk', 'fr', 'ca-qc'])),
 		siteRules: maybe(object({ daysAfterLeaving: maybe(whole), daysUnused: maybe(whole) })),
@@ -311,17 +318,29 @@ function groupsOf(named: Ids): Record<string, fc.Arbitrary<unknown>> {
 			[people]
 		),
 		holds: list(withFields(object({ person: one(people), reason: maybe(words) }), limits('from', 'until')), [people]),
-		places: unlike(object({ id: shortId, name: maybe(words), kind: maybe(fc.constantFrom('backup', 'other')) })),
+		places: unlike(
+			object({
+				id: shortId,
+				name: maybe(words),
+				kind: maybe(fc.constantFrom('controller', 'reader', 'station', 'backup', 'other')),
+				copies: maybe(fc.array(places, { maxLength: 2 })),
+				keepsDays: maybe(fc.integer({ min: 0, max: 36_500 })),
+				expiresOn: maybe(date),
+				offlineSince: maybe(date)
+			})
+		),
 		erasureOrders: ofPeople(
 			object({
 				id: shortId,
 				person: one(people),
 				enrolledOn: date,
 				openedOn: date,
+				openedBy: maybe(words),
 				reason: maybe(words),
 				reports: maybe(list(object({ from: places, on: date, by: words, evidence: words })))
 			})
 		),
+		erasureRules: maybe(object({ secondPerson: maybe(yesOrNo) })),
 		requests: ofPeople(
 			object({
 				id: shortId,
