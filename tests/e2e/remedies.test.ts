@@ -31,7 +31,7 @@ it('a proof is read, its remedy weighed, tried, made, planned anew and taken bac
 		await page.getByText(booked).waitFor({ timeout: 60_000 });
 	};
 	await desk.open('E-2');
-	await plan('3 people booked in 1 sessions; 3 not booked.');
+	await plan('3 people booked in 1 session; 3 not booked.');
 	await page
 		.getByText('together need 40 minutes, and there are 30 at the stations that they could use.')
 		.first()
@@ -62,7 +62,7 @@ it('a proof is read, its remedy weighed, tried, made, planned anew and taken bac
 	expect(await desk.send(page.getByRole('button', { name: 'Make these changes' }))).toBe(303);
 	expect(await desk.heading()).toContain('E-2');
 	expect(await desk.titleBlock('Revision')).not.toBe(revision);
-	await plan('6 people booked in 1 sessions; 0 not booked.');
+	await plan('6 people booked in 1 session; 0 not booked.');
 	await desk.takeBack();
 	expect(await desk.titleBlock('Revision')).toBe(revision);
 
