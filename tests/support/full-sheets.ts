@@ -16,6 +16,8 @@ export const fullSheets: readonly string[] = [
 	`/r/${larkfen}/site?door=drivers`,
 	`/r/${larkfen}/holidays?date=2027-07-04`,
 	`/r/${larkfen}/retention?on=2026-11-25&template=0`,
+	`/r/${larkfen}/retention/orders`,
+	`/r/${larkfen}/retention/certificate/00561`,
 	`/r/${larkfen}/retention/removal?person=00512`,
 	`/r/${larkfen}/requests/person/00307`,
 	`/r/${larkfen}/plan/replan?from=2027-01-11T08:45`,
