@@ -131,10 +131,15 @@ function minuteOf(time: string): number {
 	return Number(time.slice(0, 2)) * 60 + Number(time.slice(3, 5));
 }
 
-/** Every minute of the horizon: its instant, and date and minute that the clock shows, by Temporal. */
+/**
+ * Every minute of the horizon: its instant, and date and minute that the clock shows, by Temporal. Where a clock is turned back
+ * past midnight, a date comes in two parts with minutes of its neighbor between them: the date that is shown decides.
+ */
 function* minutesOf({ site, horizon }: Rollout) {
-	const start = Temporal.PlainDate.from(horizon.from).toZonedDateTime(site.timeZone).epochMilliseconds;
-	const end = Temporal.PlainDate.from(horizon.until).add({ days: 1 }).toZonedDateTime(site.timeZone).epochMilliseconds;
+	const first = Temporal.PlainDate.from(horizon.from).subtract({ days: 1 });
+	const last = Temporal.PlainDate.from(horizon.until).add({ days: 2 });
+	const start = first.toZonedDateTime(site.timeZone).epochMilliseconds;
+	const end = last.toZonedDateTime(site.timeZone).epochMilliseconds;
 	for (let quarter = start; quarter < end; quarter += 900_000) {
 		// Where the clock changes inside of a quarter, every minute of it is asked.
 		const offsetAt = (at: number): number =>
@@ -143,8 +148,10 @@ function* minutesOf({ site, horizon }: Rollout) {
 		for (let at = quarter; at < Math.min(quarter + 900_000, end); at += step) {
 			const shown = Temporal.Instant.fromEpochMilliseconds(at).toZonedDateTimeISO(site.timeZone).toPlainDateTime();
 			const wall = Date.parse(`${shown.toString({ smallestUnit: 'minute' })}:00Z`) / 60_000;
+			const date = shown.toPlainDate().toString();
+			if (date < horizon.from || date > horizon.until) continue;
 			for (let more = 0; more < step / 60_000; more++) {
-				yield { at: at / 1000 + more * 60, wall: wall + more, date: shown.toPlainDate().toString() };
+				yield { at: at / 1000 + more * 60, wall: wall + more, date };
 			}
 		}
 	}
