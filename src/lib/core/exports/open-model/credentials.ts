@@ -1,5 +1,5 @@
 import { matchingAssignments } from '../../access/matching';
-import { type EpochDay, epochDayOf, plusDays } from '../../calendar/local-date';
+import { type EpochDay, dateOf, epochDayOf, plusDays } from '../../calendar/local-date';
 import { Zone } from '../../calendar/zone';
 import { counted, nameOf } from '../../document/names';
 import type { AccessProfile, Assignment, Rollout } from '../../document/schema';
@@ -31,6 +31,7 @@ export function openProfilesAndCredentials(
 	const zone = zoneOf(rollout);
 	const matching = matchingAssignments(rollout);
 	const matched = rollout.assignments.map(() => 0);
+	const shownAgain = new Set<EpochDay>();
 
 	const credentials = rollout.people.map((person): Credential => {
 		const periods = new Map<string, Period[]>();
@@ -64,6 +65,10 @@ export function openProfilesAndCredentials(
 	const limited = credentials.flatMap((one) => [one, ...one.CredentialAccessProfile]);
 	if (limited.some(({ ValidFrom, ValidTo }) => ValidFrom !== undefined || ValidTo !== undefined))
 		report.push(reported('date-limits', '$', 'ValidFrom and ValidTo of credentials and of their access profiles'));
+	if (shownAgain.size > 0) {
+		const dates = [...shownAgain].sort((a, b) => a - b).map(dateOf);
+		report.push(reported('clock-change', '$', 'a limit at a midnight that the clock shows twice', { dates }));
+	}
 	if (credentials.length > 0) {
 		report.push(reported('identifier-missing', '$.people', counted(credentials.length, 'credential')));
 	}
@@ -79,9 +84,18 @@ export function openProfilesAndCredentials(
 	function limitsOf({ from, until }: Period): { ValidFrom?: string; ValidTo?: string } {
 		const [isFrom, isUntil] = [Number.isFinite(from), Number.isFinite(until)];
 		return {
-			...(isFrom ? { ValidFrom: zone.textOf(zone.midnightOf(from as EpochDay)) } : {}),
-			...(isUntil ? { ValidTo: zone.textOf(zone.midnightOf(plusDays(until as EpochDay, 1))) } : {})
+			...(isFrom ? { ValidFrom: textOfMidnight(from as EpochDay) } : {}),
+			...(isUntil ? { ValidTo: textOfMidnight(plusDays(until as EpochDay, 1)) } : {})
 		};
+	}
+
+	/** The first instant of a date. A clock turned back past it shows the date before again, which one instant cannot tell apart. */
+	function textOfMidnight(day: EpochDay): string {
+		const midnight = zone.midnightOf(day);
+		const before = plusDays(day, -1);
+		const last = zone.spansOfDates(before, before).at(-1);
+		if (last && last.to > midnight) shownAgain.add(before).add(day);
+		return zone.textOf(midnight);
 	}
 }
 
