@@ -215,8 +215,9 @@ const roundsForLast = 600;
 
 /**
  * Books as many people as it can, on a board as it is: dispatching into few sessions, then gaps, chains, pushing and letting others
- * go. Nobody who is booked loses the booking for good. Tells when it is about to try what could be for the worse in between, and
- * whether some people are proven to be left. The dispatching goes on until it is too late.
+ * go. Nobody who is booked loses the booking for good. Tells when there is a plan worth keeping: after each part that only adds bookings,
+ * and before what could be for the worse in between; and whether some people are proven to be left. The dispatching goes on until
+ * it is too late.
  */
 export function bookAll(
 	board: Board,
@@ -228,6 +229,7 @@ export function bookAll(
 ): { readonly isShort: boolean } {
 	const few = chooseSessions(board, space);
 	dispatch(board, few, isTooLate);
+	onStep();
 	const effort = effortForChains * board.instance.people.length;
 	bookWaiting(board, new ChainSearch(board, few), few, effort, isOver);
 	const everywhere = new Uint8Array(board.unitLane.length).fill(1);
@@ -235,6 +237,7 @@ export function bookAll(
 	if (waitingOn(board).length > 0.01 * board.instance.people.length) dispatch(board, everywhere, isOver);
 	const chains = new ChainSearch(board, everywhere);
 	let waiting = bookWaiting(board, chains, everywhere, 2 * effort, isOver);
+	onStep();
 	if (isOver()) return { isShort: false };
 	const isCut = board.instance.kinds.some(({ windows }) => windows.every((window) => window === null));
 	if (waiting.length === 0) return { isShort: isCut };

@@ -8,7 +8,7 @@ import { bookingsOf } from './board-bookings';
 import { fixedBookings } from './fixed';
 import { type Reached, compareReached, reachedOn } from './goals';
 import { improve } from './improve';
-import { instanceOf } from './instance';
+import { instanceOf, readAnyway } from './instance';
 import { EnrollmentModel } from './model';
 import { ProofSpace } from './proof-space';
 
@@ -55,4 +55,14 @@ test('more work never gives a worse plan, goal after goal, and the same work giv
 		{ numRuns: 8, seed: 11 }
 	);
 	expect(better).toBeGreaterThan(8);
+});
+
+test('a first plan of a large site is kept, also where time is over once it is made', () => {
+	const { document } = planted({ people: 3200, stations: 7, days: 15, use: 0.9, seed: 3 });
+	const rollout = rolloutSchema.parse(document);
+	const model = new EnrollmentModel(rollout);
+	const board = new Board(instanceOf(model, fixedBookings(model), 'strict'));
+	expect(board.instance.people.length).toBeGreaterThan(readAnyway);
+	improve(board, new ProofSpace(board.instance), { seconds: 0, secondsAtMost: Infinity, seed: 5 }, countedClock());
+	expect(board.booked).toBeGreaterThan(0.9 * board.instance.people.length);
 });

@@ -159,7 +159,7 @@ function fill(board: Board, space: ProofSpace, options: PlanOptions, work: Work)
 }
 
 /** So many seconds over the time are taken, if need be, for having a plan at all. */
-const secondsOver = 0.6;
+const secondsOver = 0.8;
 
 /** So few people that the puzzle is asked at once whether all can be booked. */
 const fewPeople = 300;
