@@ -20,6 +20,8 @@ export const fullSheets: readonly string[] = [
 	`/r/${larkfen}/retention/certificate/00561`,
 	`/r/${larkfen}/retention/removal?person=00512`,
 	`/r/${larkfen}/requests/person/00307`,
+	`/r/${larkfen}/papers/retention-policy`,
+	`/r/${larkfen}/papers/notice-draft`,
 	`/r/${larkfen}/plan/replan?from=2027-01-11T08:45`,
 	`/r/${larkfen}/station-time?class=worn&for=00531`,
 	`/r/${larkfen}/plan?date=2027-01-11&booking=0`,

@@ -8,7 +8,7 @@ import { putAction, removeAction } from '$lib/server/http/entry-actions';
 import { chosenIn, linesIn, numberIn, textIn } from '$lib/server/http/forms';
 import { datesOf, fallingDue, ledgerLines } from '$lib/server/views/retention';
 import { monthFigures } from '$lib/core/privacy/month-figures';
-import { templatePlaceName } from '$lib/core/privacy/erasure-orders';
+import { erasureOrders, templatePlaceName } from '$lib/core/privacy/erasure-orders';
 import { projectRetention } from '$lib/core/privacy/projection';
 import { ruleName, sourceOf, standingOf } from '$lib/core/privacy/define-pack';
 import { personOptions } from '$lib/server/views/person-options';
@@ -62,7 +62,7 @@ export const load: PageServerLoad = ({ params, url }) => {
 			lines: due.slice(0, 20)
 		})),
 		needsSecond: rollout.privacy.erasureRules.secondPerson,
-		openOrders: rollout.privacy.erasureOrders.length,
+		openOrders: erasureOrders(rollout, on).filter(({ doneOn }) => doneOn === null).length,
 		template,
 		erasures: (template?.erasures ?? []).map((one) => ({ ...one, place: templatePlaceName(rollout, one.from) })),
 		holds: holds.map((hold, at) => ({ ...hold, at })),
