@@ -79,7 +79,9 @@ function unbookedTexts({ unbooked }: EnrollmentPlan, rollout: Rollout): string[]
 function shortfallTexts(plan: EnrollmentPlan, rollout: Rollout): string[] {
 	const { shortfalls } = plan;
 	if (shortfalls.length === 0) return [];
-	const lines = shortfalls.slice(0, mostShown).map((one) => `  ${shortfallSentence(one, rollout)}`);
+	const lines = shortfalls
+		.slice(0, mostShown)
+		.map((one) => `  ${shortfallSentence(one, rollout)} ${remedySentence(one)}`.trimEnd());
 	const more = shortfalls.length - lines.length;
 	const rest = more > 0 ? [`  … and ${more} more; --json lists all`] : [];
 	return [['Why:', ...lines, ...rest].join('\n'), ...(plan.together ? [togetherText(plan.together)] : [])];
@@ -92,18 +94,23 @@ function togetherText({ people, remedy }: Together): string {
 	);
 }
 
-/** A shortfall as one sentence, with its remedies. */
+/** The proof of a shortfall as one sentence. */
 export function shortfallSentence(shortfall: Shortfall, rollout: Rollout): string {
 	const who = listed(shortfall.people.map((person) => personName(rollout, person)));
-	const remedies = shortfall.remedies.map(({ does, cost }) => `${does} (cost ${cost})`);
-	const mend = remedies.length > 0 ? ` Any one of these would do: ${remedies.slice(0, 3).join(' / ')}.` : '';
 	const needed = `need ${shortfall.neededMinutes} minutes, and there are ${shortfall.availableMinutes}`;
 	switch (shortfall.kind) {
 		case 'no-common-time':
-			return `${who}: no station is open to them at a time when they are free.${mend}`;
+			return `${who}: no station is open to them at a time when they are free.`;
 		case 'station-time':
-			return `${who} (${shortfall.people.length}) together ${needed} at the stations that they could use.${mend}`;
+			return `${who} (${shortfall.people.length}) together ${needed} at the stations that they could use.`;
 		case 'away-limit':
-			return `${who} (${shortfall.people.length}) of ${shortfall.department ?? ''} ${needed} under the away-limit.${mend}`;
+			return `${who} (${shortfall.people.length}) of ${shortfall.department ?? ''} ${needed} under the away-limit.`;
 	}
+}
+
+/** What would help, or why nothing does; empty where it was not looked for. */
+function remedySentence({ remedies, noRemedy }: Shortfall): string {
+	if (remedies.length === 0) return noRemedy ?? '';
+	const named = remedies.slice(0, 3).map(({ does, cost }) => `${does} (cost ${cost})`);
+	return `Any one of these would do: ${named.join(' / ')}.`;
 }

@@ -12,8 +12,7 @@ export function shortfallView(shortfall: Shortfall, rollout: Rollout) {
 	const { stations } = rollout.enrollment;
 	return {
 		kind: shortfall.kind,
-		// The remedies stand below in a table of their own.
-		sentence: shortfallSentence({ ...shortfall, remedies: [] }, rollout),
+		sentence: shortfallSentence(shortfall, rollout),
 		people: shortfall.people.slice(0, mostNamed).map((id) => ({ id, name: personName(rollout, id) })),
 		more: Math.max(0, shortfall.people.length - mostNamed),
 		neededMinutes: shortfall.neededMinutes,
