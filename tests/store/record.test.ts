@@ -7,11 +7,13 @@ import { forgetAll } from '../../src/lib/server/open-rollouts';
 import {
 	editRollout,
 	importDocument,
+	issueRollout,
 	listChanges,
 	recordHead,
 	redo,
 	undo,
-	verifyRollout
+	verifyRollout,
+	withdrawIssue
 } from '../../src/lib/server/rollouts';
 import { closeStore } from '../../src/lib/server/store/current';
 import { useDataFolder } from '../support/data-folder';
@@ -184,6 +186,32 @@ describe('an attempt to alter the record is found and located', () => {
 		tamper("UPDATE change SET who = 'Otto' WHERE number = 3", 'DELETE FROM change_seal WHERE number = 6');
 		rename('East door');
 		expect(breaks()).toEqual(['content-altered 3', 'seal-missing 6', 'order-broken 7']);
+	});
+});
+
+describe('an issued revision', () => {
+	beforeEach(() => {
+		valueOf(issueRollout(id, 'For the electrician', 'Nora'));
+		rename('East door');
+		valueOf(issueRollout(id, 'Doors named', 'Nora'));
+	});
+
+	test('fits, also when it was withdrawn', () => {
+		expect(breaks()).toEqual([]);
+		valueOf(withdrawIssue(id, 'A', 'Nora'));
+		expect(breaks()).toEqual([]);
+	});
+
+	test.each([
+		['its document', "UPDATE issue SET document = replace(document, 'North door', 'Back door') WHERE number = 1", 6],
+		['the document of another', 'UPDATE issue SET document = (SELECT document FROM issue WHERE number = 2)', 6],
+		['its revision', 'UPDATE issue SET revision = (SELECT revision FROM change WHERE number = 2) WHERE number = 1', 6],
+		['the change that it is of', 'UPDATE issue SET change = 3 WHERE number = 1', 3],
+		['its row', 'DELETE FROM issue WHERE number = 1', 0]
+	])('is found and located when somebody altered %s', (_, sql, change) => {
+		tamper(sql);
+		expect(breaks()).toEqual([`issue-altered ${change}`]);
+		expect(valueOf(verifyRollout(id)).breaks[0]?.message).toMatch(/^Revision A/);
 	});
 });
 

@@ -239,8 +239,95 @@ INSERT INTO change_piece VALUES ('mill-lane-depot', 5, 'privacy.holds', 27, 0, '
 INSERT INTO change_piece VALUES ('mill-lane-depot', 6, 'enrollment.bookings', 23, 0, '{"person":"1001","station":"s1","lane":1,"start":"2027-01-11T08:00","minutes":8}', NULL, NULL);
 INSERT INTO proposal VALUES ('mill-lane-depot', 1, 'plan', '{"seconds":1}', '0123456789', '2026-11-25T10:00:00.000Z', 'Nora', 0, 1, '{"bookings":[]}', 6);
 INSERT INTO installation VALUES ('first-started-at', '2026-11-25T09:00:00.000Z');
-INSERT INTO issue VALUES ('mill-lane-depot', 1, '2026-11-25T10:05:00.000Z', 'Nora', 'For the electrician', 1, '0123456789', NULL, NULL, '{}');
-INSERT INTO issue VALUES ('mill-lane-depot', 2, '2026-11-25T10:06:00.000Z', 'Nora', 'Too early', 2, '0123456789', '2026-11-25T10:07:00.000Z', 'Otto', NULL);
+INSERT INTO issue VALUES ('mill-lane-depot', 1, '2026-11-25T10:05:00.000Z', 'Nora', 'For the electrician', 1, '717a36e652', NULL, NULL, '{
+	"format": "doorwright.rollout",
+	"version": 1,
+	"site": {"name":"Mill Lane Depot","timeZone":"America/Chicago","country":"US","region":"IL","holidayArea":null},
+	"horizon": {"from":"2027-01-04","until":"2027-12-31"},
+	"areas": [
+		{"id":"street","name":"Street","outside":true},
+		{"id":"lobby","name":"Lobby"},
+		{"id":"hall","name":"Hall"}
+	],
+	"doors": [
+		{"id":"main","name":"Main entrance","from":"street","to":"lobby","controller":"c1"},
+		{"id":"inner","from":"lobby","to":"hall","exit":"reader","identify":"card"}
+	],
+	"doorGroups": [
+		{"id":"perimeter","name":"Perimeter","doors":["main"]}
+	],
+	"controllers": [
+		{"id":"c1","maxDoors":4}
+	],
+	"readers": [
+		{"id":"r1","door":"main","controller":"c1","module":"m1","milliamps":450}
+	],
+	"schedules": [
+		{"id":"office","week":{"mon":["07:00-19:00"],"tue":[]},"holidays":{"public":"closed","shutdown":["08:00-12:00"]}}
+	],
+	"holidays": {
+		"coveredUntil": "2027-12-31",
+		"days": [
+			{"date":"2027-05-31","name":"Memorial Day","kind":"public"}
+		]
+	},
+	"people": [
+		{"id":"1001","name":"Ada Quill","department":"Packing","shiftPattern":"early","workAreas":["hall"],"wave":"w1"},
+		{"id":"1002","name":"Ben Marsh","department":"Office","leavesOn":null,"captureClass":"standard"},
+		{"id":"1003","name":"Cleo Tarn","department":"Office"}
+	],
+	"shiftPatterns": [
+		{"id":"early","anchor":"2027-01-04","cycleDays":7,"shifts":[{"day":0,"at":"06:00-14:00"}]}
+	],
+	"absences": [
+		{"person":"1001","from":"2027-02-01","until":"2027-02-05"}
+	],
+	"accessProfiles": [
+		{"id":"staff","entries":[{"doorGroup":"perimeter","schedule":"office"}]}
+	],
+	"assignments": [
+		{"id":"a1","who":{"people":["1001"],"departments":["Office"]},"accessProfile":"staff"}
+	],
+	"enrollment": {
+		"gridMinutes": 5,
+		"waves": [
+			{"id":"w1","enrollBy":"2027-01-22","goLive":"2027-01-25"}
+		],
+		"captureClasses": [
+			{"id":"standard","minutes":8}
+		],
+		"stations": [
+			{"id":"s1","area":"lobby","open":[{"date":"2027-01-11","at":"08:00-12:00"}]}
+		],
+		"walks": [
+			{"between":["hall","lobby"],"minutes":4}
+		],
+		"awayLimits": [
+			{"department":"Packing","maxAway":2}
+		],
+		"bookings": [
+			{"person":"1001","station":"s1","lane":1,"start":"2027-01-11T08:00","minutes":8}
+		]
+	},
+	"privacy": {
+		"regimes": ["us-il"],
+		"siteRules": {"daysAfterLeaving":7},
+		"notices": [
+			{"id":"n1","version":"1.0"}
+		],
+		"consents": [
+			{"person":"1001","notice":"n1","decision":"given","on":"2027-01-05"}
+		],
+		"templates": [
+			{"person":"1001","enrolledOn":"2027-01-11","storedOn":["c1","s1"]}
+		],
+		"holds": [
+			{"person":"1002","from":"2027-05-01","until":null,"reason":"Claim"}
+		]
+	}
+}
+');
+INSERT INTO issue VALUES ('mill-lane-depot', 2, '2026-11-25T10:06:00.000Z', 'Nora', 'Too early', 2, 'aa31c59da2', '2026-11-25T10:07:00.000Z', 'Otto', NULL);
 INSERT INTO change_seal VALUES ('gone', 1, 'c1649060efbe22d4b4d68da9eb6d0dda', '6cd51e2445b79ea18f375c3e36727f07b7b794cddc145068e3a4b5e9370f7f8b', 'd7c383ac5d6628c64b79f1edf1cccda8f3d66ea160f55647c9ed06eca2d93f2c', '51b1bd752809ebeaac4efc33d01e3344feb5e37d9b6bf7663f18755f318fdc5f');
 INSERT INTO change_seal VALUES ('mill-lane-depot', 1, '449228299ae23e71fe9e2660b0a13a5e', 'b54ca6e5368352a564eca197c8e7a4c924eec63964b3b345c5a1473926da772e', '60e615c01ab2224e6e8d4abdde84564cfc17504a18f834572f80742176715067', '79fbf2b7c111a35169fc5d9535f8fb31d2a9b6bce5a03333b05bb8c4e6414fae');
 INSERT INTO change_seal VALUES ('mill-lane-depot', 2, 'dce01778f3d37d5d9f49a9c8738404bb', '2f99c78759a1d86808f552b7c63504e996cf1c409e88758b3a68a728d7f51713', '79fbf2b7c111a35169fc5d9535f8fb31d2a9b6bce5a03333b05bb8c4e6414fae', '93aeac476032622fa3a1aa9969a41976b79c37715cf75edf56645c28f87cf9be');

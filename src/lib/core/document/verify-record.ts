@@ -11,6 +11,7 @@ import {
 	removalEdit,
 	sealHashOf
 } from './record-chain';
+import { revisionLetter } from './revision-letter';
 import { sha256 } from './sha-256';
 
 /** Digits of a head as printed in title blocks. */
@@ -27,6 +28,19 @@ export interface StoredRecord {
 	readonly documentRevision: string;
 	readonly changes: readonly RecordedChange[];
 	readonly seals: readonly Seal[];
+	/** Revisions that were issued, by number, withdrawn ones among them. */
+	readonly issues: readonly StoredIssue[];
+}
+
+/** What is stored of an issued revision. */
+export interface StoredIssue {
+	/** From 1: revision A. */
+	readonly number: number;
+	/** The latest change at that time, and the revision that it had led to. */
+	readonly change: number;
+	readonly revision: string;
+	/** The revision worked out from the document that was kept; null where it was withdrawn. */
+	readonly documentRevision: string | null;
 }
 
 /** The end of a chain: number and seal of the latest change. */
@@ -44,7 +58,11 @@ export type BreakCode =
 	| 'redaction-altered'
 	| 'end-differs'
 	| 'document-differs'
+	| 'issue-altered'
 	| 'head-differs';
+
+/** Breaks that are about a change alone. */
+type ChangeBreakCode = Exclude<BreakCode, 'issue-altered'>;
 
 /** A place at which the record does not fit. */
 export interface RecordBreak {
@@ -98,6 +116,7 @@ export function verifyRecord(record: StoredRecord, printed?: Head, hash: Hash = 
 	if (record.lastChange !== last || record.revision !== changes.get(last)?.revision)
 		breaks.push(told('end-differs', last));
 	if (record.documentRevision !== changes.get(last)?.revision) breaks.push(told('document-differs', last));
+	breaks.push(...issuesAltered(record, changes));
 	if (printed && !seals.get(printed.number)?.hash.startsWith(printed.hash)) {
 		breaks.push(told('head-differs', printed.number));
 	}
@@ -105,6 +124,30 @@ export function verifyRecord(record: StoredRecord, printed?: Head, hash: Hash = 
 	const head = end ? { number: end.number, hash: end.hash } : null;
 	const redacted = record.seals.filter(({ redaction }) => redaction).length;
 	return { rollout: record.rollout, changes: record.changes.length, head, breaks, redacted, clockSetBack };
+}
+
+/**
+ * Issued revisions that are not the state which the record led to, and numbers that are gone: they are given out once. What was
+ * issued last and removed whole does not show here. Notes and names on an issue are labels, and no part of the chain.
+ */
+function issuesAltered({ issues }: StoredRecord, changes: ReadonlyMap<number, RecordedChange>): RecordBreak[] {
+	const breaks: RecordBreak[] = [];
+	let expected = 1;
+	for (const { number, change, revision, documentRevision } of issues) {
+		for (; expected < number; expected++) {
+			const message = `Revision ${revisionLetter(expected)} is not there: letters are given out in order, and it was removed.`;
+			breaks.push({ code: 'issue-altered', change: 0, message });
+		}
+		expected = number + 1;
+		const isAsIssued =
+			changes.get(change)?.revision === revision && (documentRevision === null || documentRevision === revision);
+		if (!isAsIssued) breaks.push({ code: 'issue-altered', change, message: toldIssue(number, change) });
+	}
+	return breaks;
+}
+
+function toldIssue(number: number, change: number): string {
+	return `Revision ${revisionLetter(number)}: its document or what it is said to be is not the state that change ${change} led to.`;
 }
 
 /** What was taken out by a change that did not say so, or is not as that change left it. */
@@ -127,10 +170,10 @@ function digestIn(params: string): unknown {
 	return (JSON.parse(params) as { digest?: unknown } | null)?.digest;
 }
 
-function breaksAt(change: RecordedChange | undefined, seal: Seal | undefined, hash: Hash): BreakCode[] {
+function breaksAt(change: RecordedChange | undefined, seal: Seal | undefined, hash: Hash): ChangeBreakCode[] {
 	if (!change) return ['change-missing'];
 	if (!seal) return ['seal-missing'];
-	const codes: BreakCode[] = [];
+	const codes: ChangeBreakCode[] = [];
 	const isAsSealed = seal.redaction
 		? redactionHashOf(change, hash) === seal.redaction.content
 		: contentHashOf(change, seal.salt, hash) === seal.content;
@@ -139,7 +182,7 @@ function breaksAt(change: RecordedChange | undefined, seal: Seal | undefined, ha
 	return codes;
 }
 
-function told(code: BreakCode, change: number): RecordBreak {
+function told(code: ChangeBreakCode, change: number): RecordBreak {
 	return { code, change, message: sentences[code](change) };
 }
 
@@ -149,7 +192,7 @@ function toldGap(from: number, to: number): RecordBreak {
 	return { code: 'change-missing', change: from, message };
 }
 
-const sentences: Readonly<Record<BreakCode, (change: number) => string>> = {
+const sentences: Readonly<Record<ChangeBreakCode, (change: number) => string>> = {
 	'change-missing': (n) => `Change ${n} is not there: it was removed from the record.`,
 	'seal-missing': (n) => `Change ${n} has no seal: it was put in from outside, or its seal was removed.`,
 	'content-altered': (n) =>

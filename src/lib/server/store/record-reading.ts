@@ -1,7 +1,8 @@
 import type { Database } from 'better-sqlite3';
 import type { Seal } from '../../core/document/record-chain';
+import type { RolloutDocument } from '../../core/document/schema';
 import { revisionOf } from '../../core/document/revision';
-import type { Head, StoredRecord } from '../../core/document/verify-record';
+import type { Head, StoredIssue, StoredRecord } from '../../core/document/verify-record';
 import { quickHash, readChanges } from './record-seals';
 import { type Piece, assemble } from './pieces';
 
@@ -34,5 +35,24 @@ export function readRecord(db: Database, rollout: string): StoredRecord | undefi
 		.all(rollout)
 		.map(({ body, ...piece }): Piece => ({ ...piece, value: JSON.parse(body) as unknown }));
 	const documentRevision = revisionOf(assemble(pieces).document, quickHash);
-	return { rollout, ...row, documentRevision, changes: readChanges(db, rollout), seals };
+	return {
+		rollout,
+		...row,
+		documentRevision,
+		changes: readChanges(db, rollout),
+		seals,
+		issues: readIssues(db, rollout)
+	};
+}
+
+function readIssues(db: Database, rollout: string): StoredIssue[] {
+	return db
+		.prepare<[string], Omit<StoredIssue, 'documentRevision'> & { document: string | null }>(
+			'SELECT number, change, revision, document FROM issue WHERE rollout = ? ORDER BY number'
+		)
+		.all(rollout)
+		.map(({ document, ...issue }) => ({
+			...issue,
+			documentRevision: document === null ? null : revisionOf(JSON.parse(document) as RolloutDocument, quickHash)
+		}));
 }
