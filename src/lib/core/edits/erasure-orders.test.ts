@@ -187,3 +187,13 @@ test('a renamed place takes along what is told of it, and what was reported ther
 	expect(document.privacy?.erasureOrders?.[0]?.reports?.[0]?.from).toBe('c7');
 	expect(document.privacy?.templates?.[0]?.storedOn).toEqual(['c7', 's1']);
 });
+
+test('a template that is left somewhere is not removed past the second person, alone or among other changes', () => {
+	const removal = { collection: 'templates', at: 0 };
+	const before = withSecond();
+	expect(messages('remove-entry', removal, before)).toContain('left on c1, s1');
+	expect(refusals('all-of', { edits: [{ edit: 'remove-entry', params: removal }] }, before)).toHaveLength(1);
+	expect(done('remove-entry', removal).document.privacy?.templates).toHaveLength(
+		(site().document.privacy?.templates?.length ?? 0) - 1
+	);
+});

@@ -6,16 +6,22 @@ import { ok, refused } from '../kernel/result';
 import { defineEdit } from './define-edit';
 import { capitalized, entryTitle } from './support/entry-titles';
 import { atParam, collectionParam, findEntry, wasParam } from './support/find-entry';
+import { leftUnseen, templateAt } from './support/second-person';
 import { type Users, findUsers } from './support/users';
 
 /** Takes an entry out of its list; refused while another entry names it. */
 export default defineEdit({
 	name: 'remove-entry',
-	summary: 'Takes an entry out of its list. Refused while something names it; every such entry is told.',
+	summary:
+		'Takes an entry out of its list. Refused while something names it; every such entry is told. A template that is left somewhere stays where two people confirm an erasure.',
 	params: entry({ collection: collectionParam, at: atParam, was: wasParam.optional() }),
 	apply(document, { collection, at, was }) {
 		const found = findEntry(document, collection, at, was);
 		if (!found.ok) return found;
+		if (collection === 'templates') {
+			const unseen = leftUnseen(document, templateAt(document, found.value));
+			if (unseen.length > 0) return refused(unseen);
+		}
 		const entries = entriesOf(document, collection);
 		const users = collections[collection].key === 'id' ? findUsers(document, collection, String(at)) : [];
 		if (users.length > 0) {

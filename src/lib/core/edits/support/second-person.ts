@@ -46,6 +46,15 @@ export function pastSecondPerson(
 	return faults;
 }
 
+/** What keeps a template from being removed where the site wants a second person: places where it is left, which nobody would look at. */
+export function leftUnseen(document: RolloutDocument, template: EntryOf<'templates'> | undefined): Fault[] {
+	if (document.privacy?.erasureRules?.secondPerson !== true || template === undefined) return [];
+	const left = template.storedOn.filter((place) => !isErasedAt(template, place));
+	if (left.length === 0) return [];
+	const expected = `a template that is erased everywhere; this one is left on ${left.join(', ')}: ${wanted}`;
+	return [fault(['at'], template.person, expected)];
+}
+
 /** The template at a place of the list. */
 export function templateAt(document: RolloutDocument, place: number): EntryOf<'templates'> | undefined {
 	return entriesOf(document, 'templates')[place];
