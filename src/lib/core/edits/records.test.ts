@@ -83,3 +83,13 @@ describe('record-erasure', () => {
 		]);
 	});
 });
+
+test('a notice gets back its old id, also where a person has the same', () => {
+	// Found by the property of renaming there and back: the entries that follow the name are not judged as new ones.
+	const withdrawn = { person: '1003', notice: 'n1', decision: 'withdrawn', on: '2027-01-05' };
+	const before = site({ privacy: { notices: [{ id: 'n1' }], consents: [withdrawn] } });
+	const people = done('rename-entry', { collection: 'people', at: '1002', to: 'n1' }, before);
+	const there = done('rename-entry', { collection: 'notices', at: 'n1', to: 'n9' }, people);
+	const back = done('rename-entry', { collection: 'notices', at: 'n9', to: 'n1' }, there);
+	expect(back.document.privacy?.consents).toEqual([withdrawn]);
+});

@@ -107,7 +107,15 @@ function freshEntries<Name extends CollectionName>(
 	const others = now.flatMap((entry, place) => (objects.has(entry) ? [] : [{ entry, place }]));
 	if (others.length === 0) return [];
 	const texts = new Set(old.map((one) => canonicalJson(one)));
-	const named = new Set([...entriesOf(before, 'people'), ...entriesOf(before, 'notices')].map(({ id }) => id));
+	// Lists have names of their own: a notice may bear the id of a person.
+	const [people, notices] = [idsOf(before, 'people'), idsOf(before, 'notices')];
+	const own = new Set(old.flatMap((one) => ('id' in one ? [one.id] : [])));
+	const named = new Map([
+		['id', own],
+		['person', people],
+		['notice', notices],
+		['replaces', notices]
+	]);
 	return others.flatMap(({ entry, place }) =>
 		texts.has(canonicalJson(entry)) || followsName(old[place], entry, named)
 			? []
@@ -115,14 +123,18 @@ function freshEntries<Name extends CollectionName>(
 	);
 }
 
-/** True when an entry differs from the one before it only by names that no entry bore before. */
-function followsName(old: object | undefined, now: object, named: ReadonlySet<string>): boolean {
+function idsOf(document: RolloutDocument, name: 'people' | 'notices'): ReadonlySet<string> {
+	return new Set(entriesOf(document, name).map(({ id }) => id));
+}
+
+/** True when an entry differs from the one before it only by names that nothing of their kind bore before; `named`: by key. */
+function followsName(old: object | undefined, now: object, named: ReadonlyMap<string, ReadonlySet<string>>): boolean {
 	if (old === undefined) return false;
 	const [was, is] = [old, now].map((one) => new Map(Object.entries(one) as [string, unknown][]));
 	if (!was || !is) return false;
 	return [...new Set([...was.keys(), ...is.keys()])].every((key) => {
 		const value = is.get(key);
 		if (canonicalJson(was.get(key) ?? null) === canonicalJson(value ?? null)) return true;
-		return ['id', 'person', 'notice', 'replaces'].includes(key) && typeof value === 'string' && !named.has(value);
+		return typeof value === 'string' && named.get(key)?.has(value) === false;
 	});
 }
