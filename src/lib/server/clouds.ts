@@ -39,7 +39,7 @@ const sheetByCollection: Readonly<Record<string, string>> = {
 	'privacy.regimes': 'R-2',
 	'privacy.siteRules': 'R-2',
 	requests: 'R-3',
-	'privacy.office': 'R-3',
+	'privacy.office': 'R-5',
 	templatePlaces: 'R-2',
 	erasureOrders: 'R-2',
 	'privacy.erasureRules': 'R-2'
