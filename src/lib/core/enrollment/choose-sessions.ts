@@ -32,7 +32,6 @@ export function chooseSessions(board: Board, space: ProofSpace): Uint8Array {
 }
 
 class Chooser {
-	readonly #groups: readonly Group[];
 	readonly #gaps: readonly GapRoom[];
 	/** Who could use a gap, the scarcest first: group and interval. */
 	readonly #users: readonly (readonly User[])[];
@@ -44,7 +43,6 @@ class Chooser {
 	readonly #worths: number[];
 
 	constructor({ groups, gaps }: SessionRoom) {
-		this.#groups = groups;
 		this.#gaps = gaps;
 		this.#left = groups.map(({ people }) => people);
 		this.#lanesLeft = gaps.map(({ lanes }) => lanes);
@@ -61,8 +59,10 @@ class Chooser {
 		const users: User[][] = gaps.map(() => []);
 		const scarcest = [...groups.keys()].sort((a, b) => (options[a] as number) - (options[b] as number) || a - b);
 		for (const group of scarcest) {
-			for (const { gaps: own, begins, ends } of (groups[group] as Group).parts) {
-				own.forEach((gap, at) => users[gap]?.push({ group, begin: begins[at] as number, end: ends[at] as number }));
+			for (const { gaps: own, begins, ends, steps } of (groups[group] as Group).parts) {
+				own.forEach((gap, at) =>
+					users[gap]?.push({ group, steps, begin: begins[at] as number, end: ends[at] as number })
+				);
 			}
 		}
 		this.#users = users;
@@ -96,9 +96,8 @@ class Chooser {
 		const load = new Float64Array(capacity.length);
 		let rest = whole;
 		let worth = 0;
-		for (const { group, begin, end } of this.#users[gap] as readonly User[]) {
+		for (const { group, steps, begin, end } of this.#users[gap] as readonly User[]) {
 			const count = this.#left[group] as number;
-			const { steps } = this.#groups[group] as Group;
 			if (count === 0 || steps > rest) continue;
 			let room = rest;
 			for (let b = 0; b <= begin; b++) {
@@ -123,6 +122,8 @@ class Chooser {
 
 interface User {
 	readonly group: number;
+	/** Grid steps that one takes there. */
+	readonly steps: number;
 	readonly begin: number;
 	readonly end: number;
 }

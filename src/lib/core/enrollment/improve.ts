@@ -14,7 +14,8 @@ import { type Kind, readAnyway } from './instance';
 import type { ProofSpace } from './proof-space';
 import { leastLeftOut } from './prove';
 import { findGap } from './rooms';
-import { boundSessions } from './session-bound';
+import { FinerBound } from './finer-bound';
+import { type SessionBound, boundSessions } from './session-bound';
 import { Shaker } from './shake';
 
 /** What is known at the end beside the plan. */
@@ -84,14 +85,14 @@ export function improve(
 	polish(board, isOver);
 	if (!best.keep()) best.restore();
 	report();
-	const rest = new Rest(best, space, random, bound.fewest, isOver);
+	const rest = new Rest(best, space, random, bound, isOver);
 	for (let batch = 0; !isOver(); batch++) {
 		if (batch >= batchesWithoutClock && work.secondsSpent() === 0) break;
 		rest.improve(isOver);
 		report();
 	}
 	best.restore();
-	return { fewestSessions: bound.fewest };
+	return { fewestSessions: rest.fewest };
 }
 
 /** From so many people on, a plan that uses any session is made first, since one with few takes long. */
@@ -99,6 +100,9 @@ const manyPeople = 12_000;
 
 /** Effort for closing sessions before the plan is polished: some seconds. */
 const effortForClosing = 2e7;
+
+/** Effort for a better bound, in each turn: about as much as a turn of the others. */
+const effortForBound = 3e6;
 
 const batchesWithoutClock = 2;
 
@@ -130,20 +134,23 @@ class Rest {
 	readonly #shaker: Shaker;
 	readonly #everywhere: Uint8Array;
 	readonly #enough: number;
-	/** No plan that books as many has fewer sessions. */
-	readonly #fewest: number;
+	readonly #space: ProofSpace;
+	#bound: SessionBound;
+	/** A better bound, and for how many people booked it is made. */
+	#finer: { readonly booked: number; readonly bound: FinerBound | undefined } | undefined;
 	readonly #best: Best;
 	/** Where the search for fewer sessions is; no worse than the best in people and sessions. */
 	#wandering: Snapshot;
 	#turn = 0;
 
-	constructor(best: Best, space: ProofSpace, random: RandomGenerator, fewest: number, isOver: () => boolean) {
+	constructor(best: Best, space: ProofSpace, random: RandomGenerator, bound: SessionBound, isOver: () => boolean) {
 		const { board } = best;
 		this.#board = board;
 		this.#random = random;
 		this.#shaker = new Shaker(board, random);
 		this.#everywhere = new Uint8Array(board.unitLane.length).fill(1);
-		this.#fewest = fewest;
+		this.#space = space;
+		this.#bound = bound;
 		this.#best = best;
 		this.#wandering = best.snapshot;
 		const waiting = waitingOn(board);
@@ -156,8 +163,23 @@ class Rest {
 	improve(isOver: () => boolean): void {
 		const turn = this.#turn++;
 		if (this.#best.reached.booked < this.#board.instance.people.length) this.#bookMore(turn, isOver);
-		if (this.#best.reached.sessions > this.#fewest) this.#closeMore(turn, isOver);
+		this.#boundMore(isOver);
+		if (this.#best.reached.sessions > this.fewest) this.#closeMore(turn, isOver);
 		this.#reorder(isOver);
+	}
+
+	/** No plan that books as many has fewer sessions. */
+	get fewest(): number {
+		return this.#bound.fewest;
+	}
+
+	#boundMore(isOver: () => boolean): void {
+		const { booked, sessions } = this.#best.reached;
+		if (sessions <= this.fewest || isOver()) return;
+		if (this.#finer?.booked !== booked) {
+			this.#finer = { booked, bound: FinerBound.of(this.#space, booked, this.#bound) };
+		}
+		this.#bound = this.#finer.bound?.improve(sessions, effortForBound, isOver) ?? this.#bound;
 	}
 
 	#bookMore(turn: number, isOver: () => boolean): void {
@@ -179,7 +201,7 @@ class Rest {
 		this.#wandering.restore(board);
 		const rounds = turn % 4 === 3 ? 20 : 0;
 		const steps = rounds === 0 ? 10 * stepsAt(board) : stepsAt(board);
-		for (let step = 0; step < steps && board.sessionsUsed > this.#fewest && !isOver(); step++) {
+		for (let step = 0; step < steps && board.sessionsUsed > this.fewest && !isOver(); step++) {
 			if (!this.#shaker.shakeSessions(rounds, isOver)) continue;
 			this.#wandering = new Snapshot(board);
 			polish(board, isOver);

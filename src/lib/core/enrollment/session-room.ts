@@ -10,6 +10,10 @@ import type { Window } from './windows';
 export interface SessionRoom {
 	readonly groups: readonly Group[];
 	readonly gaps: readonly GapRoom[];
+	/** By kind: its group; -1 for people who could use nothing. */
+	readonly groupOf: Int32Array;
+	/** By group: one of its kinds. */
+	readonly kindOf: readonly number[];
 }
 
 /** People who can use the same gaps in the same intervals, and take as long there. */
@@ -17,10 +21,6 @@ export interface Group {
 	readonly people: number;
 	/** By station where they may go; shared by groups of one window. */
 	readonly parts: readonly GroupPart[];
-	/** Least grid steps that one takes anywhere. */
-	readonly steps: number;
-	/** Steps of the longest interval that they could use. */
-	readonly most: number;
 }
 
 /** The gaps of one station that a group could use. */
@@ -30,6 +30,10 @@ export interface GroupPart {
 	/** By gap: begin and end of the interval, as places in the gap's marks. */
 	readonly begins: Int32Array;
 	readonly ends: Int32Array;
+	/** Least grid steps that one takes there. */
+	readonly steps: number;
+	/** Steps of the longest interval that they could use there. */
+	readonly most: number;
 }
 
 export interface GapRoom {
@@ -49,14 +53,15 @@ const mostMarks = 5;
 
 const known = new WeakMap<ProofSpace, SessionRoom>();
 
-/** The room of all gaps and who could use it; reckoned once. */
-export function sessionRoom(space: ProofSpace): SessionRoom {
+/** The room of all gaps and who could use it, by groups of people that look alike from here, which is reckoned once, or by kind. */
+export function sessionRoom(space: ProofSpace, how: 'by group' | 'by kind' = 'by group'): SessionRoom {
+	if (how === 'by kind') return reckonedRoom(space, true);
 	let room = known.get(space);
-	if (!room) known.set(space, (room = reckonedRoom(space)));
+	if (!room) known.set(space, (room = reckonedRoom(space, false)));
 	return room;
 }
 
-function reckonedRoom(space: ProofSpace): SessionRoom {
+function reckonedRoom(space: ProofSpace, isByKind: boolean): SessionRoom {
 	const { gaps, instance } = space;
 	const spansByWindow = new Map<Window, readonly GapSpan[]>();
 	for (const kind of instance.kinds) {
@@ -90,28 +95,29 @@ function reckonedRoom(space: ProofSpace): SessionRoom {
 		roomOf(gap, firsts[index] ?? [], lasts[index] ?? [], lengths[index] ?? new Set())
 	);
 	const partOf = partsByWindow(spansByWindow, firsts, lasts, rooms);
-	const groups = new Map<string, Group & { people: number }>();
-	for (const kind of instance.kinds) {
-		const own = kind.windows.flatMap((window) => (window ? [partOf(window)] : []));
-		const steps = own.reduce((least, part) => Math.min(least, part.steps), Infinity);
-		if (steps === Infinity) continue;
-		const key = `${steps} ${own.map(({ id }) => id).join(' ')}`;
-		let same = groups.get(key);
-		if (!same) {
-			const most = own.reduce((best, part) => Math.max(best, part.most), 0);
-			const parts = own.filter((part) => part.gaps.length > 0);
-			groups.set(key, (same = { people: 0, parts, steps, most }));
+	const groups: (Group & { people: number })[] = [];
+	const places = new Map<string, number>();
+	const kindOf: number[] = [];
+	const groupOf = new Int32Array(instance.kinds.length).fill(-1);
+	instance.kinds.forEach(({ windows, members }, kind) => {
+		const parts = windows.flatMap((window) => (window ? [partOf(window)] : [])).filter((part) => part.gaps.length > 0);
+		if (parts.length === 0) return;
+		const key = isByKind ? String(kind) : parts.map(({ id }) => id).join(' ');
+		let place = places.get(key);
+		if (place === undefined) {
+			places.set(key, (place = groups.length));
+			groups.push({ people: 0, parts });
+			kindOf.push(kind);
 		}
-		same.people += kind.members.length;
-	}
-	return { groups: [...groups.values()], gaps: rooms };
+		(groups[place] as { people: number }).people += members.length;
+		groupOf[kind] = place;
+	});
+	return { groups, gaps: rooms, groupOf, kindOf };
 }
 
 interface WindowPart extends GroupPart {
 	/** The same for windows that look alike from here. */
 	readonly id: number;
-	readonly steps: number;
-	readonly most: number;
 }
 
 /** What each window comes to in marks; windows that differ less than the marks share one. */
