@@ -1,10 +1,10 @@
 import { AwayTerms } from './away-terms';
 import type { ProofSpace } from './proof-space';
 import { Ascent, type Priced } from './session-ascent';
-import { type SessionBound, nearly, roundedUp, standingSessions, wantedAt, worthBy } from './session-bound';
+import { type SessionBound, nearly, roundedUp, standingSessions, wantedAt } from './session-bound';
 import { type Filling, fillingAt } from './session-filling';
 import { SessionPaths } from './session-paths';
-import { type GapRoom, type SessionRoom, sessionRoom } from './session-room';
+import { type GapRoom, type SessionRoom, entriesOf, sessionRoom } from './session-room';
 
 /**
  * A better bound of sessions than `boundSessions`, which takes longer: everybody's kind has a price of its own; a session is worth
@@ -13,7 +13,6 @@ import { type GapRoom, type SessionRoom, sessionRoom } from './session-room';
  * @source A. M. Geoffrion, Lagrangean relaxation for integer programming (1974)
  */
 export class FinerBound {
-	readonly #space: ProofSpace;
 	readonly #paths: SessionPaths;
 	readonly #away: AwayTerms;
 	readonly #room: SessionRoom;
@@ -32,7 +31,6 @@ export class FinerBound {
 	}
 
 	private constructor(space: ProofSpace, people: number, known: SessionBound, away: AwayTerms, paths: SessionPaths) {
-		this.#space = space;
 		this.#paths = paths;
 		this.#away = away;
 		this.#room = sessionRoom(space, 'by kind');
@@ -43,30 +41,16 @@ export class FinerBound {
 			...this.#room.kindOf.map((kind) => known.prices[kind] as number),
 			...new Array<number>(away.size).fill(0)
 		];
-		const entries = this.#room.groups.reduce(
-			(sum, { parts }) => parts.reduce((all, { gaps }) => all + gaps.length, sum),
-			0
-		);
-		this.#cost = paths.starts + 4 * entries + 4 * away.instants.length * space.instance.limits.length + 200;
+		this.#cost =
+			paths.starts + 4 * entriesOf(this.#room) + 4 * away.instants.length * space.instance.limits.length + 200;
 		this.#ascent = new Ascent((prices) => this.#valueAt(prices), start);
 	}
 
-	/** Raises the bound for so much effort, or until no plan of `inUse` sessions can be bettered. */
-	improve(inUse: number, effort: number, isOver: () => boolean): SessionBound {
+	/** Raises the bound for so much effort, or until no plan of `inUse` sessions can be bettered; what it has come to. */
+	improve(inUse: number, effort: number, isOver: () => boolean): number {
 		const target = inUse - this.#already - nearly;
 		this.#ascent.climb(Math.ceil(effort / this.#cost), target, isOver);
-		const { prices, value } = this.#ascent;
-		const worths = this.#worthsAt(prices);
-		return {
-			fewest: Math.max(this.#known.fewest, this.#already + roundedUp(value)),
-			worthOf: worthBy(this.#space, (gap) => worths[gap] as number),
-			prices: Array.from(this.#room.groupOf, (group) => prices[group] ?? 0)
-		};
-	}
-
-	#worthsAt(prices: readonly number[]): number[] {
-		const filling = this.#fill(prices);
-		return Array.from(this.#paths.worths, (worth, gap) => Math.min(worth, filling.worthOf(gap)));
+		return Math.max(this.#known.fewest, this.#already + roundedUp(this.#ascent.value));
 	}
 
 	#fill(prices: readonly number[]): Filling {

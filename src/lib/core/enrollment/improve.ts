@@ -135,7 +135,9 @@ class Rest {
 	readonly #everywhere: Uint8Array;
 	readonly #enough: number;
 	readonly #space: ProofSpace;
-	#bound: SessionBound;
+	readonly #bound: SessionBound;
+	/** No plan that books as many has fewer sessions. */
+	fewest: number;
 	/** A better bound, and for how many people booked it is made. */
 	#finer: { readonly booked: number; readonly bound: FinerBound | undefined } | undefined;
 	readonly #best: Best;
@@ -151,6 +153,7 @@ class Rest {
 		this.#everywhere = new Uint8Array(board.unitLane.length).fill(1);
 		this.#space = space;
 		this.#bound = bound;
+		this.fewest = bound.fewest;
 		this.#best = best;
 		this.#wandering = best.snapshot;
 		const waiting = waitingOn(board);
@@ -168,18 +171,13 @@ class Rest {
 		this.#reorder(isOver);
 	}
 
-	/** No plan that books as many has fewer sessions. */
-	get fewest(): number {
-		return this.#bound.fewest;
-	}
-
 	#boundMore(isOver: () => boolean): void {
 		const { booked, sessions } = this.#best.reached;
 		if (sessions <= this.fewest || isOver()) return;
 		if (this.#finer?.booked !== booked) {
 			this.#finer = { booked, bound: FinerBound.of(this.#space, booked, this.#bound) };
 		}
-		this.#bound = this.#finer.bound?.improve(sessions, effortForBound, isOver) ?? this.#bound;
+		this.fewest = Math.max(this.fewest, this.#finer.bound?.improve(sessions, effortForBound, isOver) ?? 0);
 	}
 
 	#bookMore(turn: number, isOver: () => boolean): void {

@@ -2,7 +2,7 @@ import type { Instance } from './instance';
 import type { Gap, ProofSpace } from './proof-space';
 import { Ascent, type Priced } from './session-ascent';
 import { fillingAt } from './session-filling';
-import { type GapRoom, type Group, type SessionRoom, sessionRoom } from './session-room';
+import { type GapRoom, type Group, type SessionRoom, entriesOf, sessionRoom } from './session-room';
 import { stretchAround } from './validity';
 
 /** A proven bound, and what it says about single sessions. */
@@ -31,11 +31,9 @@ export function boundSessions(space: ProofSpace, people: number, inUse: number, 
 	const nothing = space.instance.kinds.map(() => 0);
 	if (isOver()) return { fewest: already, worthOf: () => 0, prices: nothing };
 	const room = sessionRoom(space);
-	const { groups } = room;
-	const entries = groups.reduce((sum, { parts }) => parts.reduce((all, { gaps }) => all + gaps.length, sum), 1);
 	const { prices: start, priced } = evenPrices(room, people, isOver);
 	const found = new Ascent((prices) => valueOf(room, prices, people), start, priced);
-	found.climb(Math.min(80, Math.ceil(mostEntries / entries)), inUse - already - nearly, isOver);
+	found.climb(Math.min(80, Math.ceil(mostEntries / (1 + entriesOf(room)))), inUse - already - nearly, isOver);
 	const filling = fillingAt(room, found.prices);
 	return {
 		fewest: already + roundedUp(found.value),
@@ -56,7 +54,7 @@ export function roundedUp(value: number): number {
 }
 
 /** What sessions are worth, by place, where it is known by gap. */
-export function worthBy(space: ProofSpace, worthOf: (gap: number) => number): SessionBound['worthOf'] {
+function worthBy(space: ProofSpace, worthOf: (gap: number) => number): SessionBound['worthOf'] {
 	const places = new Map<string, number>();
 	space.gaps.forEach(({ station, lanes, run }: Gap, gap) => {
 		for (const lane of lanes) places.set(`${station} ${lane} ${run}`, places.get(`${station} ${lane} ${run}`) ?? gap);

@@ -51,6 +51,11 @@ export interface GapRoom {
 /** Different begins, and different ends, of one gap that are told apart. */
 const mostMarks = 5;
 
+/** Groups times the gaps that each could use: what one look at everything costs. */
+export function entriesOf({ groups }: SessionRoom): number {
+	return groups.reduce((sum, { parts }) => parts.reduce((all, { gaps }) => all + gaps.length, sum), 0);
+}
+
 const known = new WeakMap<ProofSpace, SessionRoom>();
 
 /** The room of all gaps and who could use it, by groups of people that look alike from here, which is reckoned once, or by kind. */
