@@ -1,3 +1,4 @@
+import { answerJson } from '../lib/core/roster/answer-json';
 import { importRoster } from '../lib/core/roster/import-roster';
 import { type Fault, fault } from '../lib/core/kernel/fault';
 import type { Call } from './call';
@@ -31,7 +32,7 @@ export async function importRosterCommand(call: Call, io: Io): Promise<Outcome> 
 	const result = importRoster(bytes, { map, into: target?.rollout });
 	if (!result.ok) return { kind: 'faults', faults: inFile(path, result.faults) };
 	const { value } = result;
-	return { kind: 'value', json: [JSON.stringify(value)], text: () => rosterText(value, target?.rollout), isBad: false };
+	return { kind: 'value', json: answerJson(value), text: () => rosterText(value, target?.rollout), isBad: false };
 }
 
 async function readNamed(

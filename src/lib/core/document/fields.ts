@@ -80,7 +80,8 @@ export function listOf<T extends z.ZodType>(entry: T) {
 
 /** A field that may be left out or null, and then counts as null. */
 export function maybe<T extends z.ZodType>(schema: T) {
-	return orElse(schema, () => null);
+	// Not by `orElse`: most keys of most entries are of this kind, and a transform takes three times as long.
+	return schema.nullable().default(null as never);
 }
 
 /** A field that may be left out or null, and then counts as what `fallback` gives. */

@@ -34,7 +34,8 @@ export function findKeyFaults(json: string): Fault[] {
 			case 0x22: {
 				const end = endOfString(json, at);
 				if (isKeyNext && level?.keys) {
-					const key = JSON.parse(json.slice(at, end + 1)) as string;
+					const written = json.slice(at + 1, end);
+					const key = written.includes('\\') ? (JSON.parse(`"${written}"`) as string) : written;
 					level.step = key;
 					if (level.keys.has(key)) faults.push(keyFault(open, 'a key that stands once in its object'));
 					else if (key === '__proto__') faults.push(keyFault(open, 'another key: this name is not allowed'));
@@ -60,10 +61,14 @@ function keyFault(open: readonly Level[], expected: string): Fault {
 }
 
 function endOfString(json: string, start: number): number {
-	let at = start + 1;
-	for (;;) {
-		const code = json.charCodeAt(at);
-		if (code === 0x22) return at;
-		at += code === 0x5c ? 2 : 1;
-	}
+	let end = json.indexOf('"', start + 1);
+	while (isEscaped(json, end)) end = json.indexOf('"', end + 1);
+	return end;
+}
+
+/** Whether an odd number of backslashes stands before a place. */
+function isEscaped(json: string, at: number): boolean {
+	let first = at;
+	while (json.charCodeAt(first - 1) === 0x5c) first--;
+	return (at - first) % 2 === 1;
 }

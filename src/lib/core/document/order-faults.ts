@@ -1,7 +1,7 @@
 import { type LocalDate, isLocalDate, plusMonths } from '../calendar/local-date';
 import { type Fault, fault } from '../kernel/fault';
 import { isSameList } from './lists';
-import { fieldOf, placesAt } from './walk';
+import { eachPlace, fieldOf, placesAt } from './walk';
 
 /** Lists whose entries have two dates, the later of which must not lie before the earlier. */
 const limited: readonly (readonly [pattern: string, from: string, until: string])[] = [
@@ -24,12 +24,12 @@ export function findOrderFaults(root: unknown, before?: unknown): Fault[] {
 	const faults: Fault[] = [];
 	for (const [pattern, fromKey, untilKey] of limited) {
 		if (isSameList(root, before, pattern.replace('[]', ''))) continue;
-		for (const { steps, value } of placesAt(root, pattern)) {
+		eachPlace(root, pattern, (value, stepsTo) => {
 			const from = fieldOf(value, fromKey);
 			const until = fieldOf(value, untilKey);
-			if (!isDate(from) || !isDate(until) || from <= until) continue;
-			faults.push(fault([...steps, untilKey], until, `a date on or after ${fromKey}, ${from}`));
-		}
+			if (!isDate(from) || !isDate(until) || from <= until) return;
+			faults.push(fault([...stepsTo(), untilKey], until, `a date on or after ${fromKey}, ${from}`));
+		});
 	}
 	return [...faults, ...longHorizon(root), ...shiftsOutside(root)];
 }

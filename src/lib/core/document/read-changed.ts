@@ -70,14 +70,18 @@ function readList(
 	if (before && raw === valueAt(before.document, steps)) return { name, entries: readBefore };
 	const rawBefore: readonly unknown[] = before ? entriesOf(before.document, name) : [];
 	const readByRaw = new Map(rawBefore.map((entry, index) => [entry, readBefore[index]]));
+	const isNew = readByRaw.size === 0;
 	const schema: z.ZodType = entrySchemas[name];
 	const entries = raw.map((entry: unknown, index) => {
-		const read = typeof entry === 'object' && entry !== null ? readByRaw.get(entry) : undefined;
+		const read = !isNew && typeof entry === 'object' && entry !== null ? readByRaw.get(entry) : undefined;
 		if (read !== undefined || faults.length >= mostFaults) return read;
 		const parsed = schema.safeParse(entry);
-		const at = [...steps, index];
-		if (!parsed.success) for (const one of faultsOfIssues(document, parsed.error.issues, at)) faults.push(one);
-		for (const one of findForbiddenKeys(entry, at)) faults.push(one);
+		if (!parsed.success) {
+			for (const one of faultsOfIssues(document, parsed.error.issues, [...steps, index])) faults.push(one);
+		}
+		if (hasForbiddenKey(entry, steps.length + 1)) {
+			for (const one of findForbiddenKeys(entry, [...steps, index])) faults.push(one);
+		}
 		return parsed.data;
 	});
 	return { name, entries };
@@ -85,6 +89,16 @@ function readList(
 
 /** Nothing in a document lies deeper; what does is refused as an unknown key. */
 const mostLevels = 12;
+
+/** Whether `findForbiddenKeys` would find any: asked of every entry, so that paths are made only where there is one. */
+function hasForbiddenKey(value: unknown, level: number): boolean {
+	if (typeof value !== 'object' || value === null || level > mostLevels) return false;
+	for (const key in value) {
+		if (!Object.hasOwn(value, key)) continue;
+		if (key === '__proto__' || hasForbiddenKey((value as Record<string, unknown>)[key], level + 1)) return true;
+	}
+	return false;
+}
 
 /** A key that the text of a document may not hold: it would be lost on the next reading. */
 function findForbiddenKeys(value: unknown, steps: readonly PathStep[] = []): Fault[] {

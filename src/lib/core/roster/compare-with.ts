@@ -24,9 +24,9 @@ export function changesFor(
 	const unchanged: string[] = [];
 	for (const { person, unread } of people) {
 		const known = before.get(person.id);
-		const fields = known ? changedFields(known, person, unread) : {};
+		const fields = known ? changedFields(known, person, unread) : undefined;
 		if (!known) joined.push(person.id);
-		else if (Object.keys(fields).length > 0) moved.push({ person: person.id, fields });
+		else if (fields) moved.push({ person: person.id, fields });
 		else unchanged.push(person.id);
 	}
 	const unsure = peopleOfHeldRows(held, before, here);
@@ -34,15 +34,21 @@ export function changesFor(
 	return { joined, moved, left, unchanged };
 }
 
-function changedFields(known: Person, person: RosterPerson, unread: ReadonlySet<PersonField>): Move['fields'] {
+/** The fields that differ; undefined where none does, as with most people. */
+function changedFields(
+	known: Person,
+	person: RosterPerson,
+	unread: ReadonlySet<PersonField>
+): Move['fields'] | undefined {
 	const fields: [PersonField, readonly [RosterValue, RosterValue]][] = [];
 	for (const field of personFields) {
 		const value = person[field];
 		if (field === 'id' || value === undefined || unread.has(field)) continue;
 		const old = known[field];
+		if (old === value) continue;
 		if (comparable(field, old) !== comparable(field, value)) fields.push([field, [old, value]]);
 	}
-	return Object.fromEntries(fields);
+	return fields.length === 0 ? undefined : Object.fromEntries(fields);
 }
 
 /** A value as it is compared: what a roster's cell would be read as, lists in any order. */

@@ -155,29 +155,33 @@ export function readRows(
 ): { readonly drafts: readonly RowDraft[]; readonly problems: RosterProblem[]; readonly ids: IdColumn } {
 	const problems: RosterProblem[] = [];
 	const drafts: RowDraft[] = [];
-	const ids = surveyIds(records.slice(firstIndex).flatMap((cells) => idOf(cells, plan.id)));
+	const ids = surveyIds(idsOf(records, plan.id, firstIndex));
+	const ofDraft = { ...context, plan, ids };
 	for (let index = firstIndex; index < records.length; index++) {
 		const cells = records[index] ?? [];
+		if (cells.length === 1 && cells[0] === '') continue;
 		const row = index + 1;
-		const why = passedOver(cells, plan, ids);
-		if (why === undefined) drafts.push(draftRow(cells, row, broken.get(index) ?? -1, { ...context, plan, ids }));
+		const texts = cells.map(cellText);
+		const why = passedOver(texts, plan, ids);
+		if (why === undefined) drafts.push(draftRow(cells, texts, row, broken.get(index) ?? -1, ofDraft));
 		else if (why !== 'blank') {
-			const value = withBytesShown(
-				cells
-					.map(cellText)
-					.filter((cell) => cell !== '')
-					.join(' | ')
-			);
+			const value = withBytesShown(texts.filter((text) => text !== '').join(' | '));
 			problems.push(problem(why, { row, column: null, value }));
 		}
 	}
 	return { drafts, problems, ids };
 }
 
-/** The id of a record with more than one cell filled: a single one may be a remark. */
-function idOf(cells: readonly string[], column: number | undefined): string[] {
-	const id = column === undefined ? '' : cellText(cells[column] ?? '');
-	return id === '' || !cells.some((cell, index) => cell !== '' && index !== column) ? [] : [id];
+/** The ids of records with more than one cell filled: a single one may be a remark. */
+function idsOf(records: readonly (readonly string[])[], column: number | undefined, firstIndex: number): string[] {
+	const ids: string[] = [];
+	if (column === undefined) return ids;
+	for (let index = firstIndex; index < records.length; index++) {
+		const cells = records[index] ?? [];
+		const id = cellText(cells[column] ?? '');
+		if (id !== '' && cells.some((cell, other) => cell !== '' && other !== column)) ids.push(id);
+	}
+	return ids;
 }
 
 function knownSideOf(into: Rollout): KnownSide {

@@ -12,11 +12,9 @@ const number = /^[+-]?[\d.,\s']*\d[\d.,\s']*%?$/;
 /**
  * Tells a record without a person: nothing in it; the header or a title of the list once more; a total; or, in a list of
  * three columns or more, a single cell with a sentence or a group heading where the id stands, as under and between the
- * people of a report. Undefined for a record that is to be read.
+ * people of a report. Undefined for a record that is to be read. `texts` are its cells by `cellText`.
  */
-export function passedOver(cells: readonly string[], plan: Plan, ids: IdColumn): PassedOver | undefined {
-	if (cells.length === 1 && cells[0] === '') return 'blank';
-	const texts = cells.map(cellText);
+export function passedOver(texts: readonly string[], plan: Plan, ids: IdColumn): PassedOver | undefined {
 	const filled = texts.filter((text) => text !== '');
 	if (filled.length === 0) return 'blank';
 	if (isRepeated(texts, filled, plan)) return 'header-repeated';
@@ -39,6 +37,9 @@ function isRepeated(texts: readonly string[], filled: readonly string[], { heade
 }
 
 function isTotal(texts: readonly string[], filled: readonly string[], plan: Plan): boolean {
+	// Of a person the id is no word for a total, and the name is neither that nor a number: settled by the first cells.
+	const isIdTotal = plan.id !== undefined && totalWords.test(texts[plan.id] ?? '');
+	if (!isIdTotal && filled.some((text) => !number.test(text) && !totalWords.test(text))) return false;
 	const label = filled.find((text) => totalWords.test(text));
 	if (label === undefined) return false;
 	const others = filled.filter((text) => text !== label);

@@ -1,5 +1,6 @@
 import type { LocalDate } from '../../calendar/local-date';
 import type { DateField } from '../fields';
+import { remembered } from '../../kernel/remembered';
 import { type ProblemPlace, type RosterProblem, problem } from '../problem';
 import { saysNothing } from '../values/cell-text';
 import { type KnownDate, decideOrder, inOrder, isAmbiguous } from '../values/date-order';
@@ -49,7 +50,13 @@ function readColumn(
 	knownDateOf: (index: number) => LocalDate | null
 ): readonly DateCell[] {
 	const texts = drafts.map((draft) => textAt(draft, column));
-	const readings = texts.map((text) => (text === null || saysNothing(text) ? undefined : readDate(text, dateSystem)));
+	// Of thousands of people many begin on one day: each text is read once.
+	const readingByText = new Map<string, DateReading | undefined>();
+	const readings = texts.map((text) =>
+		text === null
+			? undefined
+			: remembered(readingByText, text, () => (saysNothing(text) ? undefined : readDate(text, dateSystem)))
+	);
 	const orders = ordersOf(readings, header, orderGiven, knownDateOf);
 	const undecided: number[] = [];
 	const cells = readings.map((reading, index): DateCell => {

@@ -38,6 +38,9 @@ export interface ReadPeople {
 	readonly held: readonly HeldRow[];
 }
 
+/** For everybody of whom all could be read. */
+const none: ReadonlySet<PersonField> = new Set();
+
 /** Makes people of the drafts; what is wrong with the values of a row is added to the problems of its draft. */
 export function readPeople(
 	drafts: readonly RowDraft[],
@@ -59,21 +62,19 @@ export function readPeople(
 	for (const [index, draft] of placed.entries()) {
 		const { row } = draft;
 		const name = names[index] ?? null;
-		const { values, unread } = readValues(draft, plan, known?.values);
-		const notRead = new Set(unread);
-		const ofRow: Partial<Record<PersonField, RosterValue>> =
-			plan.names.length === 0 ? {} : { name: name === '' ? null : name };
-		if (name === null) notRead.add('name');
+		const { id, heldAs, likely } = ids[index] ?? {};
+		const ofRow: Partial<Record<PersonField, RosterValue>> = { id: id ?? null };
+		if (plan.names.length > 0) ofRow.name = name === '' ? null : name;
+		const notRead: PersonField[] = name === null ? ['name'] : [];
 		for (const [field, cells] of dates) {
 			const cell = cells[index] ?? null;
 			ofRow[field] = cell === 'unread' ? null : cell;
-			if (cell === 'unread') notRead.add(field);
+			if (cell === 'unread') notRead.push(field);
 		}
-		Object.assign(ofRow, values);
+		notRead.push(...readValues(draft, plan, known?.values, ofRow));
 		tellOrder(draft, plan, ofRow);
-		const { id, heldAs, likely } = ids[index] ?? {};
 		if (id === undefined) held.push({ row, id: heldAs, likely, name: name === null || name === '' ? undefined : name });
-		else people.push({ row, person: { id, ...(ofRow as Omit<RosterPerson, 'id'>) }, unread: notRead });
+		else people.push({ row, person: ofRow as RosterPerson, unread: notRead.length === 0 ? none : new Set(notRead) });
 	}
 	return { people, held };
 }

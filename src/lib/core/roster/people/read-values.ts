@@ -1,17 +1,11 @@
 import { type PersonField, isListField } from '../fields';
-import { problem } from '../problem';
+import { type ProblemPlace, problem } from '../problem';
 import type { RosterValue } from '../roster-answer';
 import { isEmptyCell, saysNothing } from '../values/cell-text';
 import { isEmail } from '../values/email';
 import type { KnownField, KnownValues } from '../values/known-values';
 import type { Plan } from './plan';
 import { type RowDraft, textAt } from './row-draft';
-
-/** The values of a row beside id, name and dates; `unread` are the fields whose cell could not be read (told). */
-export interface RowValues {
-	readonly values: Readonly<Partial<Record<PersonField, RosterValue>>>;
-	readonly unread: ReadonlySet<PersonField>;
-}
 
 export type Known = Readonly<Record<KnownField, KnownValues>>;
 
@@ -24,60 +18,74 @@ const knownFields: ReadonlySet<PersonField> = new Set<KnownField>([
 	'captureClass'
 ]);
 
-/**
- * Reads what a row says of its person. Without a document nothing is known of patterns, waves and the like, and their
- * values are taken as they are written; with one, they are taken as the document has them.
- */
-export function readValues(draft: RowDraft, plan: Plan, known: Known | undefined): RowValues {
-	const values: Partial<Record<PersonField, RosterValue>> = {};
-	const unread = new Set<PersonField>();
-	for (const [field, column] of plan.others) {
-		const text = textAt(draft, column);
-		const tell = (nearest?: string) => ({
-			row: draft.row,
-			column: plan.headers[column] ?? '',
-			value: text ?? '',
-			nearest
-		});
-		const isKnown = known !== undefined && isKnownField(field) ? known[field] : undefined;
-		if (text === null) {
-			values[field] = isListField(field) ? [] : null;
-			unread.add(field);
-		} else if (field === 'needs' && isYes(text)) {
-			// That there is a need is no help to whoever serves it: which one is asked.
-			values[field] = [];
-			unread.add(field);
-			draft.problems.push(problem('value-unknown', tell(), 'need', false, undefined));
-		} else if (isListField(field)) {
-			const list = isNo(text) ? [] : partsOf(text, isKnown);
-			const kept = isKnown ? list.map((part) => taken(part, isKnown)).filter((part) => part !== null) : list;
-			values[field] = [...new Set(kept)];
-			if (kept.length < list.length) unread.add(field);
-		} else if (field === 'email') {
-			const isRead = saysNothing(text) || isEmail(text);
-			values[field] = isRead && !saysNothing(text) ? text : null;
-			if (isRead) continue;
-			unread.add(field);
-			draft.problems.push(problem('email-invalid', tell()));
-		} else if (isKnownField(field) && field !== 'department' && saysNothing(text)) values[field] = null;
-		else if (text === '') values[field] = null;
-		else {
-			const value = isKnown ? taken(text, isKnown) : text;
-			values[field] = value;
-			if (value === null) unread.add(field);
-		}
+/** What a cell says: a value, null for none; `whole` is false where something in it could not be read (told). */
+interface ReadCell {
+	readonly value: RosterValue;
+	readonly isWhole: boolean;
+}
 
-		function taken(part: string, among: KnownValues): string | null {
-			const found = among.find(part);
-			if (found !== undefined || !among.isAsked) return found ?? part;
-			const nearest = among.nearest(part);
-			draft.problems.push(
-				problem('value-unknown', { ...tell(nearest), value: part }, among.one, among.keepsUnknown, nearest)
-			);
-			return among.keepsUnknown ? part : null;
-		}
+const nothing: ReadCell = { value: null, isWhole: true };
+
+/**
+ * Reads what a row says of its person beside id, name and dates, puts it into `values`, and gives the fields whose cell could not
+ * be read (told). Without a document nothing is known of patterns, waves and the like, and their values are taken as
+ * they are written; with one, they are taken as the document has them.
+ */
+export function readValues(
+	draft: RowDraft,
+	plan: Plan,
+	known: Known | undefined,
+	values: Partial<Record<PersonField, RosterValue>>
+): readonly PersonField[] {
+	let unread: PersonField[] = allRead;
+	for (const [field, column] of plan.others) {
+		const cell = readCell(draft, field, column, plan, known);
+		values[field] = cell.value;
+		if (!cell.isWhole) unread = [...unread, field];
 	}
-	return { values, unread };
+	return unread;
+}
+
+/** For all rows of which everything could be read: one list for many thousands. */
+const allRead: PersonField[] = [];
+
+function readCell(draft: RowDraft, field: PersonField, column: number, plan: Plan, known: Known | undefined): ReadCell {
+	const text = textAt(draft, column);
+	if (text === null) return { value: isListField(field) ? [] : null, isWhole: false };
+	const isAmong = isKnownField(field);
+	const place = { row: draft.row, column: plan.headers[column] ?? '', value: text };
+	if (isListField(field)) {
+		if (field === 'needs' && isYes(text)) {
+			// That there is a need is no help to whoever serves it: which one is asked.
+			draft.problems.push(problem('value-unknown', place, 'need', false, undefined));
+			return { value: [], isWhole: false };
+		}
+		const among = known && isAmong ? known[field] : undefined;
+		const list = isNo(text) ? [] : partsOf(text, among);
+		const kept = among ? list.flatMap((part) => taken(part, among, draft, place) ?? []) : list;
+		return { value: [...new Set(kept)], isWhole: kept.length === list.length };
+	}
+	if (field === 'email') {
+		if (isEmail(text)) return { value: text, isWhole: true };
+		if (saysNothing(text)) return nothing;
+		draft.problems.push(problem('email-invalid', place));
+		return { value: null, isWhole: false };
+	}
+	if (text === '' || (isAmong && field !== 'department' && saysNothing(text))) return nothing;
+	if (!known || !isAmong) return { value: text, isWhole: true };
+	const value = taken(text, known[field], draft, place);
+	return { value, isWhole: value !== null };
+}
+
+/** A value as the document has it; told, and kept or not, where it has none such. */
+function taken(part: string, among: KnownValues, draft: RowDraft, place: ProblemPlace): string | null {
+	const found = among.find(part);
+	if (found !== undefined || !among.isAsked) return found ?? part;
+	const nearest = among.nearest(part);
+	draft.problems.push(
+		problem('value-unknown', { ...place, nearest, value: part }, among.one, among.keepsUnknown, nearest)
+	);
+	return among.keepsUnknown ? part : null;
 }
 
 function isKnownField(field: PersonField): field is KnownField {

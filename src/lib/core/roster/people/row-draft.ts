@@ -10,7 +10,7 @@ import type { Plan } from './plan';
 /** A record that is to be a person: its cells as texts, and what is wrong with them as text. */
 export interface RowDraft {
 	readonly row: number;
-	/** The text of each used column; null where it cannot be read (told already), empty or missing where there is nothing. */
+	/** The text of each column; of a used one null where it cannot be read (told already), empty or missing where there is nothing. */
 	readonly texts: readonly (string | null | undefined)[];
 	/** True when the cells stand in the wrong columns, so that none of them can be believed. */
 	readonly isMisplaced: boolean;
@@ -28,8 +28,17 @@ export interface DraftContext {
 	readonly encoding: string;
 }
 
-/** Takes the texts out of a record. `brokenCell` is the cell with broken quoting, -1 for none. */
-export function draftRow(cells: readonly string[], row: number, brokenCell: number, context: DraftContext): RowDraft {
+/**
+ * Makes a draft of a record, whose cells by `cellText` are `texts`: these become its own. `brokenCell` is the cell with broken
+ * quoting, -1 for none.
+ */
+export function draftRow(
+	cells: readonly string[],
+	texts: (string | null | undefined)[],
+	row: number,
+	brokenCell: number,
+	context: DraftContext
+): RowDraft {
 	const { plan } = context;
 	const problems: RosterProblem[] = [];
 	const place = (column: number | null, value: string) => ({
@@ -41,10 +50,11 @@ export function draftRow(cells: readonly string[], row: number, brokenCell: numb
 	const told = toldCount(cells, place, context, problems);
 	const isMisplaced = told === 'misplaced';
 	const isOddlyLong = told !== 'fits';
-	const texts: (string | null | undefined)[] = [];
 	if (isMisplaced) {
 		// The id tells whose row is held back, if it is anybody's.
-		if (plan.id !== undefined) texts[plan.id] = cellText(cells[plan.id] ?? '');
+		const own = plan.id === undefined ? undefined : texts[plan.id];
+		texts.fill(undefined);
+		if (plan.id !== undefined) texts[plan.id] = own;
 		return { row, texts, isMisplaced, isOddlyLong, problems };
 	}
 	for (let column = 0; column < cells.length; column++) {
@@ -52,7 +62,7 @@ export function draftRow(cells: readonly string[], row: number, brokenCell: numb
 		if (raw === '') continue;
 		const isUsed = plan.used.has(column);
 		const most = column === plan.id ? longestCell.id : isUsed ? longestCell.used : longestCell.any;
-		const text = isUsed ? cellText(raw) : raw;
+		const text = isUsed ? (texts[column] ?? '') : raw;
 		const length = column === plan.id && text.length > most ? [...text].length : text.length;
 		let readable = true;
 		if (context.doubtfulIn !== undefined && isDoubtful(raw)) {
@@ -70,7 +80,8 @@ export function draftRow(cells: readonly string[], row: number, brokenCell: numb
 			problems.push(lostValue(column, plan, place(column, raw)));
 			readable = false;
 		}
-		if (isUsed) texts[column] = readable ? (isEmptyCell(text) ? '' : text) : null;
+		if (!readable) texts[column] = null;
+		else if (isUsed && isEmptyCell(text)) texts[column] = '';
 	}
 	return { row, texts, isMisplaced, isOddlyLong, problems };
 }

@@ -5,16 +5,20 @@ import { foldedName } from '../values/person-names';
 import type { Plan } from './plan';
 import type { ReadPerson } from './read-people';
 
-/** A person who may be the same as another: of the roster (with the row) or of the document (without). */
-interface Candidate {
+/** A person of the roster (with the row) or of the document (without). */
+interface Named {
 	readonly person: RosterPerson;
 	readonly row: number | undefined;
+}
+
+/** A person who may be the same as another. */
+interface Candidate extends Named {
 	/** Address and first day as they are compared; empty where there is none. */
 	readonly email: string;
 	readonly startsOn: string;
 }
 
-function candidate(person: RosterPerson, row: number | undefined): Candidate {
+function candidate({ person, row }: Named): Candidate {
 	return { person, row, email: person.email?.toLowerCase() ?? '', startsOn: person.startsOn ?? '' };
 }
 
@@ -66,23 +70,23 @@ export function findSamePeople(
  * Whose name nobody shares is in no group, which is most people: nothing more is asked of them.
  */
 function namesakes(people: readonly ReadPerson[], missing: readonly RosterPerson[]): Candidate[][] {
-	const first = new Map<string, Candidate | Candidate[]>();
+	const first = new Map<string, Named | Candidate[]>();
 	const groups: Candidate[][] = [];
-	const put = (person: RosterPerson, row: number | undefined): void => {
-		if (!person.name) return;
-		const key = foldedName(person.name);
+	const put = (one: Named): void => {
+		const { name } = one.person;
+		if (!name) return;
+		const key = foldedName(name);
 		const there = first.get(key);
-		const one = candidate(person, row);
 		if (there === undefined) first.set(key, one);
-		else if (Array.isArray(there)) there.push(one);
+		else if (Array.isArray(there)) there.push(candidate(one));
 		else {
-			const group = [there, one];
+			const group = [candidate(there), candidate(one)];
 			first.set(key, group);
 			groups.push(group);
 		}
 	};
-	for (const person of missing) put(person, undefined);
-	for (const { row, person } of people) put(person, row);
+	for (const person of missing) put({ person, row: undefined });
+	for (const one of people) put(one);
 	return groups;
 }
 

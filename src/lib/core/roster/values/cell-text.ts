@@ -10,7 +10,9 @@ export function cellText(raw: string): string {
 
 /** True for a cell with nothing in it, or only with dashes that say so. */
 export function isEmptyCell(text: string): boolean {
-	return text === '' || /^[-–—]+$/.test(text);
+	if (text === '') return true;
+	const code = text.charCodeAt(0);
+	return (code === 0x2d || code === 0x2013 || code === 0x2014) && /^[-–—]+$/.test(text);
 }
 
 /** Words for "nothing" or "no end", in the five languages. */
@@ -22,9 +24,15 @@ const nothing = new Set(
 	).split(',')
 );
 
+const longestNothing = Math.max(...[...nothing].map(({ length }) => length));
+
 /** True for a cell that says that there is no date, address or pattern. Never asked of names, ids and free words. */
 export function saysNothing(text: string): boolean {
-	return isEmptyCell(text) || nothing.has(text.toLowerCase());
+	if (isEmptyCell(text)) return true;
+	// Most cells are dates and addresses: no digit begins a word for nothing, and small letters are never fewer.
+	const code = text.charCodeAt(0);
+	if (text.length > longestNothing || (code >= 0x30 && code <= 0x39)) return false;
+	return nothing.has(text.toLowerCase());
 }
 
 const spreadsheetError =
@@ -46,6 +54,8 @@ export function isSpreadsheetError(text: string): boolean {
  */
 export function isFormula(raw: string): boolean {
 	const code = raw.charCodeAt(0);
+	// Digits and letters begin nearly all cells.
+	if ((code >= 0x30 && code <= 0x39) || (code >= 0x41 && code <= 0x7a)) return false;
 	if (code === 0x09 || code === 0x0d || code === 0x0a) {
 		const rest = raw.trimStart();
 		return rest !== '' && !/^\d/.test(rest);

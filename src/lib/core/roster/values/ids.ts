@@ -52,6 +52,8 @@ export function surveyIds(ids: readonly string[]): IdColumn {
  * @source spreadsheets keep 15 digits of a number and no leading zeros: common practice, no source
  */
 export function damageOf(id: string, column: IdColumn, isKnown: (id: string) => boolean): Damage | undefined {
+	// Most ids are digits with zeros in front, and nothing else can have happened to these.
+	if (/^0\d+$/.test(id)) return undefined;
 	if (/[\p{Cc}\p{Zl}\p{Zp}]/u.test(id)) {
 		return { why: 'holds a line end or a control character, which no id may', likely: undefined };
 	}

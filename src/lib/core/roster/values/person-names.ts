@@ -3,6 +3,7 @@ const suffixes =
 
 /** Family and given name of `Last, First`; undefined for a name that is not written so (`Ruiz, Jr.` is not). */
 function lastFirst(name: string): readonly [string, string] | undefined {
+	if (!name.includes(',')) return undefined;
 	const parts = name.split(',').map((part) => part.trim());
 	const [last = '', first = ''] = parts;
 	if (parts.length !== 2 || last === '' || first === '' || suffixes.test(first) || /\d/.test(name)) return undefined;
