@@ -24,14 +24,15 @@ function mended(document: RolloutDocument, remedy: Remedy): Rollout {
 	return read.rollout;
 }
 
-it('every remedy, applied to the document and planned again, books everybody of its shortfall; few have none, and say why', () => {
+it('every remedy, applied to the document and planned again, books everybody of its shortfall and costs nobody their place; few have none, and say why', () => {
 	const kinds = new Set<string>();
 	const count = { tried: 0, shortfalls: 0, without: 0, givenUp: 0, together: 0 };
 	fc.assert(
 		fc.property(smallTerms({ people: 10, stations: 2 }), (terms) => {
 			const document = smallPlan(terms);
 			const rollout = rolloutSchema.parse(document);
-			const { shortfalls, together } = planEnrollment(rollout, options);
+			const { bookings: planned, unbooked, shortfalls, together } = planEnrollment(rollout, options);
+			const left = new Set(unbooked.map(({ person }) => person));
 			// Everybody whom some remedy helps is helped by the changes that are told for all together.
 			const helped = new Set(shortfalls.flatMap(({ people, remedies }) => (remedies.length > 0 ? people : [])));
 			if (together) {
@@ -41,6 +42,7 @@ it('every remedy, applied to the document and planned again, books everybody of 
 					[...helped].filter((id) => !booked.has(id)),
 					together.remedy.does
 				).toEqual([]);
+				expect(booked.size, together.remedy.does).toBeGreaterThanOrEqual(planned.length + together.people.length);
 				count.together++;
 			} else expect(helped.size).toBe(0);
 			for (const shortfall of shortfalls) {
@@ -64,6 +66,9 @@ it('every remedy, applied to the document and planned again, books everybody of 
 						shortfall.people.filter((id) => !booked.has(id)),
 						remedy.does
 					).toEqual([]);
+					// Nobody who was booked gives up their place for it.
+					const missing = shortfall.people.filter((id) => left.has(id)).length;
+					expect(booked.size, remedy.does).toBeGreaterThanOrEqual(planned.length + missing);
 					for (const kind of remedy.kinds) kinds.add(`${shortfall.kind}: ${kind}`);
 				}
 			}

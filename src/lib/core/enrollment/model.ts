@@ -104,6 +104,12 @@ export class EnrollmentModel {
 		};
 	}
 
+	/** Minutes for which a stretch of a date really lasts: by the clock, but for the hour that a clock change skips or repeats. */
+	minutesOpen({ date, at }: Pick<OpenStretch, 'date' | 'at'>): number {
+		const { from, to } = instantsOfStretch(stretch(at), epochDayOf(date), this.zone);
+		return Math.max(0, to - from) / 60;
+	}
+
 	/** Station time of a person in minutes, by their capture class; undefined where the rollout has no class at all. */
 	minutesOf(person: Person): number | undefined {
 		const captureClass = person.captureClass ?? this.rollout.enrollment.captureClasses[0]?.id;

@@ -1,4 +1,3 @@
-import { stretch } from '../calendar/stretch';
 import type { Rollout } from '../document/schema';
 import { type Work, unwatched } from '../kernel/work';
 import { EnrollmentModel } from './model';
@@ -32,7 +31,7 @@ export function figuresOf(rollout: Rollout, plan: EnrollmentPlan, once: Takes = 
 	const walks = plan.bookings.map((booking) => (2 * (timedBooking(model, booking)?.walk ?? 0)) / 60);
 	const walkMinutes = sumOfAll(walks);
 	const running = taking({
-		stationMinutes: sumOfAll(plan.sessions.map(({ at }) => stretch(at).to - stretch(at).from)),
+		stationMinutes: sumOfAll(plan.sessions.map((session) => model.minutesOpen(session))),
 		awayMinutes: walkMinutes + sumOfAll(plan.bookings.map(({ minutes }) => minutes))
 	});
 	const reasons: Partial<Record<UnbookedReason, number>> = {};

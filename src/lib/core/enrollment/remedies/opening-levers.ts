@@ -89,13 +89,15 @@ function openLonger(
 	const clocks = (begin: number, end: number): string => `${clockText(begin)}-${clockText(end)}`;
 	const longer = (minutes: number): string =>
 		side === 'end' ? clocks(from, to + minutes) : clocks(from - minutes, to);
+	const added = (amount: number): number =>
+		Math.max(0, model.minutesOpen({ date, at: longer(amount * gridMinutes) }) - model.minutesOpen({ date, at }));
 	const isSameEnd = (text: string): boolean => (side === 'end' ? stretch(text).to === to : stretch(text).from === from);
 	return {
 		kind: 'open-longer',
 		key: `longer ${JSON.stringify([station.id, date, at, side])}`,
 		most,
-		minutes: (amount) => amount * gridMinutes,
-		takes: (amount) => taking({ stationMinutes: amount * gridMinutes * station.lanes }),
+		minutes: added,
+		takes: (amount) => taking({ stationMinutes: added(amount) * station.lanes }),
 		adds: (amount) => (amount * gridMinutes + station.turnoverMinutes + gridMinutes) * station.lanes,
 		change(given, amount) {
 			const own = given.enrollment.stations.find((one) => one.id === station.id);
@@ -113,7 +115,7 @@ function openLonger(
 			return isApart(own, opened, place) ? [putStation({ ...own, open: own.open.with(place, opened) })] : undefined;
 		},
 		does: (amount) =>
-			`Open ${nameOf(stations, station.id)} on ${date} ${longer(amount * gridMinutes)} in place of ${at}, ${amount * gridMinutes} minutes longer`
+			`Open ${nameOf(stations, station.id)} on ${date} ${longer(amount * gridMinutes)} in place of ${at}, ${added(amount)} minutes longer`
 	};
 }
 
@@ -217,14 +219,15 @@ function openAnew(model: EnrollmentModel, station: Station, beginning: Beginning
 	const { date, from, least, most, people, daysLate, wave, lacking } = beginning;
 	const lengthOf = (amount: number): number => Math.min(least + (amount - 1) * gridMinutes, most);
 	const at = (amount: number): string => `${clockText(from)}-${clockText(from + lengthOf(amount))}`;
+	const minutes = (amount: number): number => model.minutesOpen({ date, at: at(amount) });
 	return {
 		kind: 'open-anew',
 		key: `anew ${JSON.stringify([station.id, date, from, lacking, wave?.id])}`,
 		reach: people,
 		most: 1 + Math.ceil((most - least) / gridMinutes),
-		minutes: lengthOf,
+		minutes,
 		takes: (amount) =>
-			taking({ stationMinutes: lengthOf(amount) * station.lanes, installerDays: daysLate + lacking.length }),
+			taking({ stationMinutes: minutes(amount) * station.lanes, installerDays: daysLate + lacking.length }),
 		change(given, amount) {
 			const own = given.enrollment.stations.find((one) => one.id === station.id);
 			const opened = { date, at: at(amount) };
@@ -237,7 +240,7 @@ function openAnew(model: EnrollmentModel, station: Station, beginning: Beginning
 		},
 		does(amount) {
 			const where = nameOf(stations, station.id);
-			const parts = [`Open ${where} also on ${date} ${at(amount)}, ${lengthOf(amount)} minutes`];
+			const parts = [`Open ${where} also on ${date} ${at(amount)}, ${minutes(amount)} minutes`];
 			if (lacking.length > 0) parts.push(serveText(lacking, where));
 			if (wave?.enrollBy) {
 				parts.push(laterText(nameOf(waves, wave.id), wave.enrollBy, dueFor(beginning, amount), wave.goLive));

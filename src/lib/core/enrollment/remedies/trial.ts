@@ -23,7 +23,10 @@ export interface Outcome {
 	/** People booked, whoever they are, and how many of those asked for. */
 	readonly booked: number;
 	readonly inside: number;
-	/** People of whom it is known that planning again books them: none, where others could take the place of those asked for. */
+	/**
+	 * People of whom it is known that planning again books them: none, where others could take the place of those asked for, or
+	 * those asked for would take the place of others.
+	 */
 	readonly sure: ReadonlySet<string>;
 }
 
@@ -32,10 +35,12 @@ const mostFromBeginning = 250;
 
 /**
  * Plans changed rollouts. A remedy must hold whoever is planned first: where as many people could be booked without somebody of the
- * shortfall, it is not enough. So everybody who competes must find room too, or the exact planner must choose those people.
+ * shortfall, it is not enough. So everybody who competes must find room too, or the exact planner must choose those people. Nor is it
+ * enough where they only change places with people who were booked: it must book as many more as were missing.
  */
 export class Trials {
 	readonly #terms: TrialTerms;
+	readonly #before: ReadonlySet<string>;
 	#isOver: () => boolean = () => false;
 	readonly isLarge: boolean;
 	/** Trials made so far. */
@@ -43,6 +48,7 @@ export class Trials {
 
 	constructor(terms: TrialTerms, toBook: number) {
 		this.#terms = terms;
+		this.#before = new Set(terms.bookings.map(({ person }) => person));
 		this.isLarge = toBook > mostFromBeginning;
 	}
 
@@ -74,14 +80,15 @@ export class Trials {
 		if (booked.size < bookings.length) return undefined;
 		const outcome = { booked: booked.size, inside };
 		if (inside < people.size) return { ...outcome, sure: none };
+		const least = bookings.length + people.size - [...people].filter((id) => this.#before.has(id)).length;
 		const waiting = waitingOn(board);
 		if (waiting.length === 0) return { ...outcome, sure: booked };
 		if (!this.isLarge) {
 			const exact = exactlyBooked(model, fixed, isOver);
-			if (exact) return { ...outcome, sure: includes(exact, people) ? exact : none };
+			if (exact) return { ...outcome, sure: exact.size >= least && includes(exact, people) ? exact : none };
 		}
 		const safe = safeFrom(board, waiting, booked);
-		return { ...outcome, sure: includes(safe, people) ? safe : none };
+		return { ...outcome, sure: booked.size >= least && includes(safe, people) ? safe : none };
 	}
 
 	/** The plan of a changed rollout, for looking on from there. */
