@@ -57,7 +57,7 @@ export function duplicatesOf(reading: RosterReading, into: Rollout | undefined, 
 	const found: Duplicate[] = [];
 	for (const { code, row, value, nearest } of answer.problems) {
 		if (code === 'id-repeated' && repeated.get(value)?.[0] === row) {
-			const first = firstRowOf(reading, value, row);
+			const first = rowById.get(value);
 			const rows = [...(first === undefined ? [] : [first]), ...(repeated.get(value) ?? [])];
 			found.push({ kind: 'one-number', idColumn, sides: rows.map((one) => ofRow(one, value)) });
 		} else if (code === 'same-person' && nearest !== undefined) {
@@ -72,17 +72,6 @@ export function duplicatesOf(reading: RosterReading, into: Rollout | undefined, 
 		found: found.slice(0, most),
 		count: found.length
 	};
-}
-
-/** The row that a repeated id was first in: a person, or one that was held back for another reason. */
-function firstRowOf({ table, rowById }: RosterReading, id: string, before: number): number | undefined {
-	const known = rowById.get(id);
-	if (known !== undefined) return known;
-	const { id: column } = table.plan;
-	for (let index = table.firstIndex; index < before - 1; index++) {
-		if (column !== undefined && cellText(table.records.records[index]?.[column] ?? '') === id) return index + 1;
-	}
-	return undefined;
 }
 
 function textOf(person: Person, field: ColumnField): string {

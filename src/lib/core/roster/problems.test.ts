@@ -162,6 +162,12 @@ test('a line end inside of an id holds its row back: the document takes no such 
 	expect(answer.people.map(({ id }) => id)).toEqual(['3']);
 });
 
+test('several ids that a spreadsheet made alike are each damaged: none of them is taken, so none is repeated', () => {
+	const answer = readRoster(lines('ID,Name', '100001,Ana', '1.00E+05,Ben', '1.00E+05,Cem', '100001,Dan'));
+	expect(told(answer)).toEqual(['3 id-damaged ID', '4 id-damaged ID', '5 id-repeated ID']);
+	expect(answer.people.map(({ id }) => id)).toEqual(['100001']);
+});
+
 test.each(['yes', 'Ja', 'oui', 'sí', 'TAK', 'x'])(
 	'a need that is only said to be there (%s) is asked, not taken as its name',
 	(word) => {

@@ -14,7 +14,7 @@ export interface RowId {
 const noId: RowId = { id: undefined, heldAs: undefined, likely: undefined };
 
 /**
- * Reads the ids of rows: missing, repeated and damaged ones are told and hold their row back. Of rows with one id the
+ * Reads the ids of rows: missing, damaged and repeated ones are told and hold their row back. Of rows with one id the
  * first stays. In the order of the drafts.
  */
 export function readIds(drafts: readonly RowDraft[], plan: Plan, hasPerson: (id: string) => boolean): readonly RowId[] {
@@ -29,14 +29,14 @@ export function readIds(drafts: readonly RowDraft[], plan: Plan, hasPerson: (id:
 			if (text === '') problems.push(problem('id-missing', { row, column, value: '' }));
 			return noId;
 		}
-		const first = rowById.get(text);
-		if (first !== undefined) problems.push(problem('id-repeated', { row, column, value: text }, text, first));
-		else rowById.set(text, row);
-		const damage: Damage | undefined = first === undefined ? damageOf(text, survey, hasPerson) : undefined;
+		// What is damaged is no id that could be repeated: two that look alike now may have been two people's.
+		const damage: Damage | undefined = damageOf(text, survey, hasPerson);
+		const first = damage ? undefined : rowById.get(text);
 		if (damage) {
 			const { why, likely } = damage;
 			problems.push(problem('id-damaged', { row, column, value: text, nearest: likely }, text, why, likely));
-		}
+		} else if (first !== undefined) problems.push(problem('id-repeated', { row, column, value: text }, text, first));
+		else rowById.set(text, row);
 		const isHeld = first !== undefined || damage !== undefined;
 		return { id: isHeld ? undefined : text, heldAs: isHeld ? text : undefined, likely: damage?.likely };
 	});
