@@ -30,6 +30,12 @@ function withDirectory(bytes: Uint8Array, name: string, change: (view: DataView,
 	return copy;
 }
 
+/** A workbook whose sheet has one row of cells, as they are written in it. */
+function sheetWith(cells: string): Uint8Array {
+	const sheet = `<worksheet><sheetData><row r="1">${cells}</row></sheetData></worksheet>`;
+	return workbookBytes({ sheets: [{ rows }], parts: { 'xl/worksheets/sheet1.xml': sheet } });
+}
+
 test('the checksum has its check value (ISO 3309)', () => {
 	expect(crc32(strToU8('123456789'))).toBe(0xcbf43926);
 });
@@ -85,6 +91,8 @@ const refused: Record<string, readonly [Uint8Array, RegExp]> = {
 		}),
 		/no order/
 	],
+	'a cell in no column': [sheetWith('<c r="2"><v>7</v></c>'), /in no column/],
+	'two cells in one place': [sheetWith('<c r="A1"><v>7</v></c><c r="A1"><v>8</v></c>'), /two cells in one place/],
 	'a part locked with a password': [
 		withDirectory(whole, 'sheet1.xml', (view, at) => view.setUint16(at + 8, 1, true)),
 		/locked with a password/

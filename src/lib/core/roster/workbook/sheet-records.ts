@@ -58,13 +58,17 @@ export function readSheetRecords(bytes: Uint8Array, context: SheetContext): Shee
 			if (name === 'c') {
 				const place = attribute('r');
 				column = place === undefined ? column + 1 : columnOf(place);
+				if (column < 0) throw new SheetFault('a sheet with a cell in no column, so that it is damaged');
 				if (column >= most.columns) throw new SheetFault('a sheet with more columns than a workbook can have');
 				type = attribute('t') ?? 'n';
 				style = Number(attribute('s') ?? 0);
 				value = undefined;
 				inline = formula = '';
-			} else if (name === 'v' || name === 'f') listening = name;
-			else if (name === 't') listening = isReading ? undefined : 't';
+			} else if (name === 'v' || name === 'f') {
+				listening = name;
+				// A formula whose text came out empty has an empty value; one that was not calculated has no type.
+				if (name === 'v' && type === 'str') value = '';
+			} else if (name === 't') listening = isReading ? undefined : 't';
 			else if (name === 'rPh') isReading = true;
 			else if (name === 'row') {
 				const number = Number(attribute('r') ?? row + 2);
@@ -97,6 +101,8 @@ export function readSheetRecords(bytes: Uint8Array, context: SheetContext): Shee
 				count += Math.max(1, column + 1 - cells.length);
 				if (count > most.cells) throw new SheetFault(`a sheet of more than ${most.cells} cells`);
 				while (cells.length < column) cells.push('');
+				if ((cells[column] ?? '') !== '')
+					throw new SheetFault('a sheet with two cells in one place, so that it is damaged');
 				cells[column] = text;
 			} else if (name === 'row') records[row] = cells.length === 0 ? blank : cells;
 		}

@@ -103,6 +103,13 @@ describe('cells', () => {
 		]);
 		expect(told(answer)).toEqual(['3 formula Abteilung']);
 	});
+	test('a formula whose text came out empty leaves an empty cell', () => {
+		const empty = (inside: string) => ({ t: 'str', inside: `<f>IF(A2="","",A2)</f>${inside}` });
+		const rows = [header, [1001, 'Ana Ruiz', empty('<v></v>'), empty('<v/>')]];
+		const answer = read({ sheets: [{ rows }] });
+		expect(answer.people).toEqual([{ id: '1001', name: 'Ana Ruiz', department: null, startsOn: null }]);
+		expect(answer.problems).toEqual([]);
+	});
 	test('errors are told, and nothing is read from them', () => {
 		const error = (text: string) => ({ t: 'e', inside: `<v>${text}</v>` });
 		const rows = [
